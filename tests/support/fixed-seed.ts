@@ -1,0 +1,10 @@
+// Gives every property test the same seed, so that a failure seen once is seen again. FC_SEED tries another.
+// It must not change how many cases a test asks for.
+
+import fc from 'fast-check';
+
+const seed = Number(process.env.FC_SEED ?? 20_260_101);
+
+if (!Number.isInteger(seed)) throw new Error(`FC_SEED must be an integer, got ${process.env.FC_SEED}`);
+
+fc.configureGlobal({ ...fc.readConfigureGlobal(), seed });

@@ -1,0 +1,71 @@
+// One spelling for the addresses people type, and look-up in any case: parts, wires, points.
+// It must not decide what a missing address means; it returns null.
+
+import type { Part } from './part.js';
+import { type PointSpec, pointsOf } from './points.js';
+
+/** Key under which an address is found whatever its case: compatibility forms unified, no blanks or invisible signs. */
+export function normaliseAddress(text: string): string {
+  return text
+    .normalize('NFKC')
+    .replace(/[\s\p{Cf}]/gu, '')
+    .replace(/[\u2010-\u2015\u2212]/g, '-')
+    .replace(/[\u2044\\]/g, '/')
+    .toLowerCase();
+}
+
+/** The part or wire that a point or termination address begins with: `X4.plug/3` -> `X4`, `L12@K2/87` -> `L12`. */
+export function ownerText(address: string): string {
+  return /^[^./:@]*/.exec(address)?.[0] ?? '';
+}
+
+export interface FoundPoint {
+  readonly part: Part;
+  readonly point: PointSpec;
+}
+
+export interface AddressIndex {
+  /** Part by its address in any case. */
+  part(text: string): Part | null;
+  /** Point by address or alias in any case; also `K2:87`, `K2.87` and `K2 87` where that is no other address. */
+  point(text: string): FoundPoint | null;
+  /** Points of one part, as `pointsOf`. */
+  pointsOf(part: Part): readonly PointSpec[];
+}
+
+/** Index over the parts of a record. Of two parts with one address the first is kept; the checks report the second. */
+export function indexAddresses(parts: readonly Part[]): AddressIndex {
+  const partByKey = new Map<string, Part>();
+  const pointByKey = new Map<string, FoundPoint>();
+  const specs = new Map<Part, readonly PointSpec[]>();
+  for (const part of parts) {
+    const key = normaliseAddress(part.address);
+    if (partByKey.has(key)) continue;
+    partByKey.set(key, part);
+    const points = pointsOf(part);
+    specs.set(part, points);
+    for (const point of points) pointByKey.set(normaliseAddress(point.address), { part, point });
+  }
+  // Aliases come last, so that none hides a real address.
+  for (const [part, points] of specs) {
+    for (const point of points) {
+      for (const alias of point.aliases) {
+        const key = normaliseAddress(alias);
+        if (!pointByKey.has(key)) pointByKey.set(key, { part, point });
+      }
+    }
+  }
+  return {
+    part: (text) => partByKey.get(normaliseAddress(text)) ?? null,
+    point: (text) => pointByKey.get(normaliseAddress(text)) ?? looseSpelling(text, pointByKey),
+    pointsOf: (part) => specs.get(part) ?? pointsOf(part),
+  };
+}
+
+/** `K2:87`, `K2.87`, `K2 87`, `K2-87` for `K2/87`, tried only when the text is no address as it stands. */
+function looseSpelling(text: string, pointByKey: ReadonlyMap<string, FoundPoint>): FoundPoint | null {
+  if (text.includes('/')) return null;
+  const match = /^(.*\S)\s*[:.\s-]\s*(\S+)$/.exec(text.trim());
+  if (match === null) return null;
+  return pointByKey.get(normaliseAddress(`${match[1]}/${match[2]}`)) ?? null;
+}

@@ -77,6 +77,7 @@ export const OHMS: Measure = {
     ['milliohm|milliohms', milli],
     ['microohm|microohms|microhm|microhms', micro],
     ['k|kω|kr|kohm|kohms|kiloohm|kiloohms|kilohm|kilohms', kilo],
+    ['gω|gohm|gohms|gigaohm|gigaohms', { power: 9 }],
     ['meg|megs|megohm|megohms|megaohm|megaohms', mega],
   ),
   refused: new Map([

@@ -11,21 +11,31 @@ import {
   faaStrandedMaximumOhmsPerMetre,
   IEC_60228_CLASS_5_MILLIOHMS_PER_METRE,
   ISO_6722_MILLIOHMS_PER_METRE,
+  saeMinimumAreaOhmsPerMetre,
   solidCopperOhmsPerMetre,
   TRADE_SIZES_MILLIOHMS_PER_METRE,
 } from './wire-tables.js';
 
+/**
+ * One conductor size. The working resistance is the figure of the tables people compute with: solid copper of the gauge
+ * (NBS Handbook 100) and the limit of ISO 6722-1. Makers draw cable down close to that limit (trade catalogues lie within
+ * 2.5 % of it), published voltage drops use it, and where it errs it errs to the high side. `leastOhmsPerMetre` and
+ * `maximumOhmsPerMetre` bound what a sound wire of the size can have.
+ */
 export interface WireSize {
   readonly system: 'awg' | 'mm2';
   /** Canonical spelling: `18 AWG`, `2/0 AWG`, `0.75 mm²`. */
   readonly text: string;
   /** AWG: area of the solid conductor (ASTM B258). mm²: the nominal area. */
   readonly areaMm2: number;
-  /** Working value in Ω/m at 20 °C: solid IACS copper for AWG, the standard's table value for mm². */
+  /** Working value in Ω/m at 20 °C. */
   readonly resistanceOhmsPerMetre: number;
-  /** What solid copper of the nominal area has, in Ω/m at 20 °C: a sound wire of this size hardly reads less. */
+  /** Solid copper of the full nominal area in Ω/m at 20 °C: a sound wire hardly has less. */
   readonly leastOhmsPerMetre: number;
-  /** The highest a standard allows in Ω/m at 20 °C (ISO 6722-1, IEC 60228; FAA stranded for AWG); null without a row. */
+  /**
+   * Highest for a sound wire in Ω/m at 20 °C, null without a row. mm²: ISO 6722-1, else IEC 60228 class 5. AWG: the larger
+   * of FAA table 11-9 (stranded) and the least copper sold under the same SAE gauge.
+   */
   readonly maximumOhmsPerMetre: number | null;
 }
 
@@ -107,14 +117,15 @@ function metricText(areaMm2: number): string {
 function awgSize(gauge: number): WireSize {
   const areaMm2 = awgAreaMm2(gauge);
   const solid = solidCopperOhmsPerMetre(areaMm2);
-  const limit = faaStrandedMaximumOhmsPerMetre(gauge);
+  const aircraft = faaStrandedMaximumOhmsPerMetre(gauge);
+  const road = saeMinimumAreaOhmsPerMetre(gauge);
   return {
     system: 'awg',
     text: awgText(gauge),
     areaMm2,
     resistanceOhmsPerMetre: solid,
-    leastOhmsPerMetre: Math.min(solid, limit ?? solid),
-    maximumOhmsPerMetre: limit !== null && limit >= solid ? limit : null,
+    leastOhmsPerMetre: Math.min(solid, aircraft ?? solid),
+    maximumOhmsPerMetre: aircraft === null && road === null ? null : Math.max(aircraft ?? 0, road ?? 0),
   };
 }
 
@@ -130,13 +141,14 @@ function metricSizes(): WireSize[] {
 function metricSize(areaMm2: number): WireSize {
   const limit = ISO_6722_MILLIOHMS_PER_METRE.get(areaMm2) ?? IEC_60228_CLASS_5_MILLIOHMS_PER_METRE.get(areaMm2);
   const milliohms = limit ?? TRADE_SIZES_MILLIOHMS_PER_METRE.get(areaMm2);
-  const least = solidCopperOhmsPerMetre(areaMm2);
+  const solid = solidCopperOhmsPerMetre(areaMm2);
+  const working = milliohms === undefined ? solid : milliohms / 1000;
   return {
     system: 'mm2',
     text: metricText(areaMm2),
     areaMm2,
-    resistanceOhmsPerMetre: milliohms === undefined ? least : milliohms / 1000,
-    leastOhmsPerMetre: least,
+    resistanceOhmsPerMetre: working,
+    leastOhmsPerMetre: Math.min(solid, working),
     maximumOhmsPerMetre: limit === undefined ? null : limit / 1000,
   };
 }

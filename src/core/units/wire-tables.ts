@@ -48,7 +48,7 @@ export function copperTemperatureFactor(celsius: number): number {
 export const FAA_STRANDED_SOURCE: TableSource = {
   standard: 'FAA AC 43.13-1B, table 11-9',
   provenance: 'seen',
-  note: 'maximum of stranded tin-plated copper; 1 to 14 % above solid copper except 18 AWG, whose strands add up to more',
+  note: 'maximum of stranded tin-plated aircraft wire; up to 27 % above solid copper (12 AWG), below it for 18 and 20 AWG, whose strands add up to more copper',
 };
 
 /** Stranded tin-plated copper by AWG number, maximum Ω per 1000 ft at 20 °C. Source: `FAA_STRANDED_SOURCE`. */
@@ -76,6 +76,40 @@ const FAA_STRANDED_OHMS_PER_1000_FEET: ReadonlyMap<number, number> = new Map([
 export function faaStrandedMaximumOhmsPerMetre(gauge: number): number | null {
   const per1000Feet = FAA_STRANDED_OHMS_PER_1000_FEET.get(gauge);
   return per1000Feet === undefined ? null : per1000Feet / METRES_PER_1000_FEET;
+}
+
+export const SAE_AREA_SOURCE: TableSource = {
+  standard: 'SAE J1127/J1128 conductor areas',
+  provenance: 'seen',
+  note: 'minimum copper of wire sold by SAE gauge, read in a marine cable catalogue (20 gauge from memory); up to 12 % less than AWG',
+};
+
+/** Minimum conductor of SAE gauge wire by number, in circular mils. Source: `SAE_AREA_SOURCE`. */
+const SAE_MINIMUM_CIRCULAR_MILS: ReadonlyMap<number, number> = new Map([
+  [20, 1072],
+  [18, 1537],
+  [16, 2336],
+  [14, 3702],
+  [12, 5833],
+  [10, 9343],
+  [8, 14_810],
+  [6, 24_538],
+  [4, 37_360],
+  [2, 62_450],
+  [1, 77_790],
+  [0, 98_980],
+  [-1, 125_100],
+  [-2, 158_600],
+  [-3, 205_500],
+]);
+
+/** A circular mil is the area of a circle of 0.0254 mm diameter. */
+export const MM2_PER_CIRCULAR_MIL = (Math.PI / 4) * 0.0254 ** 2;
+
+/** Ω/m at 20 °C of solid copper of the least SAE area of a gauge number, or null where there is none. */
+export function saeMinimumAreaOhmsPerMetre(gauge: number): number | null {
+  const circularMils = SAE_MINIMUM_CIRCULAR_MILS.get(gauge);
+  return circularMils === undefined ? null : solidCopperOhmsPerMetre(circularMils * MM2_PER_CIRCULAR_MIL);
 }
 
 export const ISO_6722_SOURCE: TableSource = {
@@ -119,7 +153,7 @@ export const ISO_6722_MILLIOHMS_PER_METRE: ReadonlyMap<number, number> = new Map
 export const IEC_60228_SOURCE: TableSource = {
   standard: 'IEC 60228, class 5 plain copper',
   provenance: 'seen',
-  note: 'maximum; used where ISO 6722-1 has no row (150 mm² and above, those rows from memory)',
+  note: 'maximum; used where ISO 6722-1 has no row (150 mm² and above)',
 };
 
 /** Flexible conductors, plain copper: mm² to maximum mΩ/m at 20 °C. Source: `IEC_60228_SOURCE`. */

@@ -34,7 +34,7 @@ export interface WireSize {
   readonly leastOhmsPerMetre: number;
   /**
    * Highest for a sound wire in Ω/m at 20 °C, null without a row. mm²: ISO 6722-1, else IEC 60228 class 5. AWG: the larger
-   * of FAA table 11-9 (stranded) and the least copper sold under the same SAE gauge.
+   * of FAA table 11-9 (stranded) and the least copper sold under the same SAE gauge; null where neither lies above solid.
    */
   readonly maximumOhmsPerMetre: number | null;
 }
@@ -117,15 +117,15 @@ function metricText(areaMm2: number): string {
 function awgSize(gauge: number): WireSize {
   const areaMm2 = awgAreaMm2(gauge);
   const solid = solidCopperOhmsPerMetre(areaMm2);
-  const aircraft = faaStrandedMaximumOhmsPerMetre(gauge);
-  const road = saeMinimumAreaOhmsPerMetre(gauge);
+  const aircraft = faaStrandedMaximumOhmsPerMetre(gauge) ?? solid;
+  const highest = Math.max(aircraft, saeMinimumAreaOhmsPerMetre(gauge) ?? solid);
   return {
     system: 'awg',
     text: awgText(gauge),
     areaMm2,
     resistanceOhmsPerMetre: solid,
-    leastOhmsPerMetre: Math.min(solid, aircraft ?? solid),
-    maximumOhmsPerMetre: aircraft === null && road === null ? null : Math.max(aircraft ?? 0, road ?? 0),
+    leastOhmsPerMetre: Math.min(solid, aircraft),
+    maximumOhmsPerMetre: highest > solid ? highest : null,
   };
 }
 

@@ -81,12 +81,11 @@ export function faaStrandedMaximumOhmsPerMetre(gauge: number): number | null {
 export const SAE_AREA_SOURCE: TableSource = {
   standard: 'SAE J1127/J1128 conductor areas',
   provenance: 'seen',
-  note: 'minimum copper of wire sold by SAE gauge, read in a marine cable catalogue (20 gauge from memory); up to 12 % less than AWG',
+  note: 'minimum copper of wire sold by SAE gauge, read in a marine cable catalogue; up to 12 % less than AWG',
 };
 
 /** Minimum conductor of SAE gauge wire by number, in circular mils. Source: `SAE_AREA_SOURCE`. */
 const SAE_MINIMUM_CIRCULAR_MILS: ReadonlyMap<number, number> = new Map([
-  [20, 1072],
   [18, 1537],
   [16, 2336],
   [14, 3702],
@@ -181,12 +180,11 @@ export const IEC_60228_CLASS_5_MILLIOHMS_PER_METRE: ReadonlyMap<number, number> 
 export const TRADE_SIZES_SOURCE: TableSource = {
   standard: 'trade cable catalogues',
   provenance: 'memory',
-  note: 'sizes outside ISO 6722-1 that are sold for vehicles; 0.65 mm² was seen in a catalogue, the others are recalled',
+  note: 'sizes outside ISO 6722-1 that are sold for vehicles; 0.65 mm² was seen in a catalogue, 0.85 mm² is recalled',
 };
 
 /** Further vehicle cable sizes: mm² to catalogue mΩ/m at 20 °C. Source: `TRADE_SIZES_SOURCE`. */
 export const TRADE_SIZES_MILLIOHMS_PER_METRE: ReadonlyMap<number, number> = new Map([
-  [0.3, 50.2],
   [0.65, 29.4],
   [0.85, 20.8],
 ]);

@@ -48,6 +48,9 @@ export interface Pattern {
   readonly to: Int32Array;
 }
 
+/** The three kinds of values of a system: per edge, per node, per node. */
+export type ValueKind = 'weight' | 'ground' | 'rhs';
+
 /** What to do with a node that, when its turn comes, has neither an edge to a later node nor ground. */
 export type Isolated = 'refuse' | 'undetermined';
 
@@ -61,7 +64,7 @@ export type Outcome =
   | {
       readonly ok: false;
       readonly kind: 'badValue';
-      readonly of: 'weight' | 'ground' | 'rhs';
+      readonly of: ValueKind;
       readonly index: number;
       readonly value: number;
     };

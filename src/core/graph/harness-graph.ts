@@ -23,6 +23,8 @@ export interface ModuleInfo {
     readonly element: string;
     readonly on: string | null;
     readonly limitAmps: number;
+    /** Switches itself off at or above this current; null when it only limits. */
+    readonly tripsAtAmps: number | null;
     readonly pulsed: boolean;
   }[];
 }
@@ -45,8 +47,13 @@ export interface HarnessGraph {
   readonly positioned: ReadonlyMap<string, PositionedPart>;
   /** Point that voltages are read against. */
   readonly reference: string;
-  /** Any-case address -> canonical id of a point, element, part, wire or function. */
+  /**
+   * Any-case address or alias -> canonical id. One text can name several things (`G1` is a part and its point, `E1` a part
+   * and its only function): the first of point, wire, part, function, element.
+   */
   resolve(text: string): Resolved | null;
+  /** The same, looking for one kind of thing only. */
+  resolveAs(kind: Resolved['kind'], text: string): string | null;
 }
 
 export type Resolved =

@@ -273,6 +273,7 @@ const ROWS: readonly Row[] = [
   ['module.sensorSupplyVolts', 5, 'V', 'common practice', 'Sensor supply'],
   ['module.sensorSupplyAmps', 0.1, 'A', 'engineering judgement', 'Sensor supply limits its current here'],
   ['module.sensorSupplyOhms', 0.5, 'Ω', 'engineering judgement', 'Droop of the sensor supply'],
+  ['module.groundTieOhms', 0.05, 'Ω', 'engineering judgement', 'Copper of the board between two ground pins'],
   ['module.caseOhms', 0.002, 'Ω', 'engineering judgement', 'Case screwed to its body'],
   ['module.reverseVolts', 0.8, 'V', 'engineering judgement', 'Reverse diode of an output: threshold'],
   ['module.reverseOhms', 0.02, 'Ω', 'engineering judgement', 'Reverse diode of an output: series'],

@@ -62,7 +62,7 @@ export function ampacityAmps(size: WireSize, conditions: AmpacityConditions = {}
 /**
  * Factor for an ambient other than 30 °C: heat shed goes with the temperature difference, heat made with I², so
  * factor = sqrt((T_insulation - T_ambient) / (T_insulation - 30)), never above 1, 0 where the air is as hot as the rating.
- * It gives the factors printed in 33 CFR 183.425, table 5, note 1 for 50 °C.
+ * It gives the factors printed in 33 CFR 183.425 (table 5, note 1, 50 °C) up to 125 °C insulation; at 200 °C it is stricter.
  */
 export function ambientFactor(insulationCelsius: number, ambientCelsius: number): number {
   const available = insulationCelsius - ambientCelsius;

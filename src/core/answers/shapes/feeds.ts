@@ -19,7 +19,7 @@ export const stepSchema = z.strictObject({
 });
 
 export const pathSchema = z.strictObject({
-  share: z.number().describe('Share of this function`s current, 0..1'),
+  share: z.number().describe('Share of this function’s current, 0..1'),
   steps: z.array(stepSchema),
 });
 
@@ -32,7 +32,13 @@ export const feedControlSchema = z.strictObject({
 
 export const feedsSchema = z.strictObject({
   function: z.string(),
-  condition: conditionSchema,
+  condition: conditionSchema.describe('In the state asked'),
+  shownFor: z
+    .strictObject({ asAsked: z.boolean(), changes: z.array(z.strictObject({ part: z.string(), is: z.string() })) })
+    .nullable()
+    .describe(
+      'The state that the paths are shown for: as asked, or with these changes so that it runs; null: it runs in none found',
+    ),
   voltsAcross: predictedSchema,
   amps: z.number().nullable(),
   supplies: z.array(pathSchema).max(5),

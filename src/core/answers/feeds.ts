@@ -1,0 +1,169 @@
+/**
+ * What feeds this load: supply, return and control paths with volts, shares, single points of failure, conditions, fuses, neighbours.
+ * Structure proposes, the solver disposes: nothing is shown as fed that the circuit does not feed.
+ */
+import type { ResolvedState } from '../circuit/resolved-state.js';
+import { settle } from '../circuit/settle.js';
+import { type Outcome, type Solution, solutionsOf } from '../circuit/solution.js';
+import type { LoadFunction } from '../graph/element.js';
+import { basisOf } from './basis.js';
+import { type CautionCode, cautions, isForbidden } from './cautions.js';
+import { type CircuitPaths, circuitPaths, type SharedPath, type Walked } from './circuit-paths.js';
+import { conditionOf, isActive, voltsAcross } from './condition.js';
+import { type ConditionLine, type RunConditions, runConditions, withSettings } from './conditions.js';
+import { controlsOf } from './controls.js';
+import { describeElement } from './describe.js';
+import type { Model } from './model.js';
+import { withoutBand } from './predicted.js';
+import type { FeedsAnswer, Path, Step } from './shapes/feeds.js';
+import { sharesOf } from './shares.js';
+import { singlePointsOfFailure } from './single-points.js';
+
+export interface FeedsQuestion {
+  readonly function: LoadFunction;
+  readonly state: ResolvedState;
+}
+
+interface Shown {
+  readonly state: ResolvedState;
+  readonly outcome: Outcome;
+  readonly solution: Solution;
+  readonly changes: { part: string; is: string }[];
+}
+
+/** Answers for the state asked; when the function does not run there, the paths are shown for the nearest state in which it does. */
+export function answerFeeds(model: Model, question: FeedsQuestion): FeedsAnswer {
+  const { function: fn, state } = question;
+  const outcome = settle(model.circuit, state);
+  const asked = solutionsOf(outcome)[0];
+  const conditions = runConditions(model, fn, state);
+  const shown = shownFor(model, question, outcome, conditions);
+  const paths: CircuitPaths =
+    shown === null ? { supplies: [], returns: [], more: 0 } : circuitPaths(shown.solution, fn);
+  const singlePoints = shown === null ? [] : singlePointsOfFailure(model, fn, shown.state, shown.solution);
+  const toPath = (path: SharedPath): Path => ({
+    share: path.share,
+    steps: path.steps.map((step) => stepOf(model, shown?.solution, step, singlePoints)),
+  });
+  const supplies = paths.supplies.map(toPath);
+  const returns = paths.returns.map(toPath);
+  const elements = [...paths.supplies, ...paths.returns].flatMap((path) => path.steps.map((step) => step.element.id));
+  return {
+    function: fn.id,
+    condition: asked === undefined ? 'undefined' : conditionOf(fn, asked),
+    shownFor: shown === null ? null : { asAsked: shown.changes.length === 0, changes: shown.changes },
+    voltsAcross: withoutBand(shown === null ? null : voltsAcross(fn, shown.solution)),
+    amps: shown === null ? null : shown.solution.amps(fn.element),
+    supplies,
+    returns,
+    morePaths: paths.more,
+    controls: shown === null ? [] : controlsOf(model, shown.solution, elements, toPath),
+    singlePointsOfFailure: singlePoints,
+    fuses: shown === null ? [] : fusesAlong(shown.solution, paths.supplies),
+    conditions: {
+      exact: conditions.exact,
+      anyOf: conditions.lines.map((line) =>
+        line.map(({ setting, values }) => ({ part: setting.name, is: [...values] })),
+      ),
+      note: noteOn(conditions),
+    },
+    shares: sharesOf(model, fn, elements),
+    basis: basisOf(model, state.source.name, outcome, [fn.element, ...elements]),
+    cautions: cautions(cautionsFor(fn)),
+  };
+}
+
+/** The state asked when it runs there, else the line of the conditions that takes the fewest changes and that the solver confirms. */
+function shownFor(
+  model: Model,
+  { function: fn, state }: FeedsQuestion,
+  outcome: Outcome,
+  conditions: RunConditions,
+): Shown | null {
+  const solution = solutionsOf(outcome)[0];
+  if (solution !== undefined && isActive(conditionOf(fn, solution))) return { state, outcome, solution, changes: [] };
+  const candidates = conditions.lines
+    .map((line) => changesFor(line, state))
+    .sort((one, other) => one.length - other.length);
+  for (const changes of candidates) {
+    const settings = changes.map(({ setting }) => setting);
+    const changed = withSettings(
+      state,
+      settings,
+      changes.map(({ setting, is }) => setting.values.indexOf(is)),
+    );
+    const tried = settle(model.circuit, changed);
+    const found = solutionsOf(tried)[0];
+    if (found === undefined || !isActive(conditionOf(fn, found))) continue;
+    return {
+      state: changed,
+      outcome: tried,
+      solution: found,
+      changes: changes.map(({ setting, is }) => ({ part: setting.name, is })),
+    };
+  }
+  return null;
+}
+
+function changesFor(
+  line: ConditionLine,
+  state: ResolvedState,
+): { setting: ConditionLine[number]['setting']; is: string }[] {
+  return line.flatMap(({ setting, values }) => {
+    const now =
+      setting.kind === 'position'
+        ? state.positions.get(setting.name)
+        : setting.kind === 'engine'
+          ? state.engineRuns
+            ? 'running'
+            : 'stopped'
+          : (state.commands.get(setting.name) ?? 0) > 0
+            ? 'on'
+            : 'off';
+    return now !== undefined && values.includes(now) ? [] : [{ setting, is: values[0] }];
+  });
+}
+
+function stepOf(model: Model, solution: Solution | undefined, walked: Walked, singlePoints: readonly string[]): Step {
+  const { element } = walked;
+  if (solution === undefined) throw new RangeError('a path needs the solution that it was found in');
+  return {
+    element: element.id,
+    owner: element.owner,
+    role: element.role,
+    from: walked.from,
+    to: walked.to,
+    volts: withoutBand(solution.volts(walked.to)),
+    dropVolts: withoutBand(solution.voltsBetween(walked.from, walked.to)),
+    amps: Math.abs(solution.amps(element.id)),
+    description: describeElement(model, element),
+    singlePointOfFailure: singlePoints.includes(element.id),
+  };
+}
+
+function fusesAlong(solution: Solution, supplies: readonly SharedPath[]): FeedsAnswer['fuses'] {
+  const fuses = new Map<string, FeedsAnswer['fuses'][number]>();
+  for (const { steps } of supplies) {
+    for (const { element } of steps) {
+      if (element.protection === null) continue;
+      const amps = Math.abs(solution.amps(element.id));
+      fuses.set(element.id, { element: element.id, ratingAmps: element.protection.ratingAmps, amps });
+    }
+  }
+  return [...fuses.values()];
+}
+
+function noteOn(conditions: RunConditions): string | null {
+  if (conditions.leftOut.length > 0)
+    return `left as in the state asked: ${conditions.leftOut.map((setting) => setting.name).join(', ')}`;
+  if (conditions.lines.length === 0) return 'no combination of the recorded switches and commands feeds it';
+  return null;
+}
+
+function cautionsFor(fn: LoadFunction): CautionCode[] {
+  const codes: CautionCode[] = ['live-work'];
+  if (fn.law === 'motor') codes.push('moving-parts');
+  if (fn.law === 'filament' || fn.law === 'ptc') codes.push('hot-parts');
+  if (isForbidden(fn.marks)) for (const mark of fn.marks) codes.push(mark);
+  return codes;
+}

@@ -1,0 +1,85 @@
+/**
+ * What the meter should read between two points, in a state, with the kind of meter that is used; and with the load there unplugged.
+ * The meter is part of the circuit: where a point floats, what it shows depends on the meter itself.
+ */
+import type { ResolvedState } from '../circuit/resolved-state.js';
+import { settle } from '../circuit/settle.js';
+import { type Change, solutionsOf } from '../circuit/solution.js';
+import { basisOf } from './basis.js';
+import { type CautionCode, cautions, isForbidden } from './cautions.js';
+import { loadBehind } from './load-behind.js';
+import { readMeter, type Shown } from './meter.js';
+import type { Model } from './model.js';
+import { withoutBand } from './predicted.js';
+import type { MeterKind, Reading, ReadingsAnswer } from './shapes/readings.js';
+
+export interface ReadingsQuestion {
+  /** Points, canonical; for the clamp `red` is a wire or element. `black` defaults to the reference. */
+  readonly pairs: readonly { readonly red: string; readonly black?: string }[];
+  readonly state: ResolvedState;
+  readonly meter: MeterKind;
+}
+
+/** One reading per pair, in order. A point of a circuit that may not be probed gives no value and says why. */
+export function answerReadings(model: Model, { pairs, state, meter }: ReadingsQuestion): ReadingsAnswer {
+  const outcome = settle(model.circuit, state);
+  const codes = new Set<CautionCode>(meter === 'ohmmeter' ? ['ohms-dead-only', 'battery-off'] : ['live-work']);
+  const readings = pairs.map(({ red, black = model.graph.reference }) => {
+    const marks = [red, black].flatMap(
+      (id) => model.graph.points.get(id)?.marks ?? model.graph.elements.get(id)?.marks ?? [],
+    );
+    for (const mark of marks) codes.add(mark);
+    if (isForbidden(marks)) return refused(red, black, meter, `not to be probed: ${marks.join(', ')}`);
+    if (marks.includes('data-bus') && meter === 'test-lamp')
+      return refused(red, black, meter, 'no test lamp on a data-bus pair');
+    return readingOf(model, state, meter, red, black);
+  });
+  return { readings, basis: basisOf(model, state.source.name, outcome, []), cautions: cautions(codes) };
+}
+
+function readingOf(model: Model, state: ResolvedState, meter: MeterKind, red: string, black: string): Reading {
+  const shown = readMeter(model, state, meter, red, black, []);
+  const load = meter === 'clamp' ? null : loadBehind(model, solutionsOf(settle(model.circuit, state))[0], red);
+  const without: readonly Change[] = load === null ? [] : [{ kind: 'open', element: load }];
+  const unplugged = load === null ? null : readMeter(model, state, meter, red, black, without);
+  return {
+    red,
+    black,
+    meter,
+    unit: UNITS[meter],
+    connected: withoutBand(shown.value),
+    loadUnplugged: unplugged === null ? null : withoutBand(unplugged.value),
+    lamp: shown.lamp,
+    floating: shown.floating,
+    overLimit: shown.overLimit,
+    note: noteOn(shown, load),
+  };
+}
+
+const UNITS = {
+  voltmeter: 'V',
+  'low-impedance-voltmeter': 'V',
+  ohmmeter: 'Ω',
+  clamp: 'A',
+  'test-lamp': 'lamp',
+} as const;
+
+function noteOn(shown: Shown, load: string | null): string | null {
+  const notes = [shown.note, load === null ? null : `load unplugged: ${load}`].filter((note) => note !== null);
+  return notes.length === 0 ? null : notes.join('; ');
+}
+
+function refused(red: string, black: string, meter: MeterKind, note: string): Reading {
+  return {
+    red,
+    black,
+    meter,
+    unit: UNITS[meter],
+    connected: withoutBand(null),
+    loadUnplugged: null,
+    lamp: null,
+    floating: false,
+    overLimit: true,
+    note,
+  };
+}

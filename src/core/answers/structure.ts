@@ -1,0 +1,205 @@
+/**
+ * Which elements may feed, return or control a consumer, over all states: the record's circuits without any number.
+ * Conductors and contacts count whatever their position; loads, coils and sources end a path.
+ */
+import { type BlockForest, blockForest } from '../graph/blocks.js';
+import { viewOf } from '../graph/conductive-view.js';
+import type { Element, Gate } from '../graph/element.js';
+import type { HarnessGraph } from '../graph/harness-graph.js';
+
+/** Elements through which a consumer (load function, coil, module) is supplied. */
+export interface Circuitry {
+  readonly feed: ReadonlySet<string>;
+  readonly return: ReadonlySet<string>;
+  /** Feed and return of whatever closes contacts and outputs on the two others, and so on down. */
+  readonly control: ReadonlySet<string>;
+  /** Coils and modules met, nearest first. */
+  readonly controllers: readonly string[];
+}
+
+export interface Structure {
+  /** Points tied to the reference, or to a source's positive terminal, with every plug in and no switch in between. */
+  readonly minusRail: ReadonlySet<string>;
+  readonly plusRail: ReadonlySet<string>;
+  /** Circuitry between two points, as of a load function (`feed`, `return`) or a coil (its two ends). */
+  between(a: string, b: string): Circuitry;
+  passable(element: Element): boolean;
+}
+
+const CONDUCTING_ROLES: ReadonlySet<Element['role']> = new Set([
+  'conductor',
+  'termination',
+  'double-crimp',
+  'mating',
+  'contact',
+  'fuse',
+  'joint',
+  'metal',
+  'tie',
+  'component',
+  'output',
+  'bridge',
+  'link',
+]);
+
+/** Above this a resistor in the way feeds a consumer but no longer extends the rail. */
+const RAIL_LIMIT_OHMS = 1;
+
+/** Built once per graph; answers share it. */
+export function structureOf(graph: HarnessGraph): Structure {
+  const suppressors = new Set(
+    graph.record.parts.filter((part) => part.kind === 'suppressor').map((part) => part.address),
+  );
+  const isSuppressor = (element: Element): boolean =>
+    element.id.endsWith(':suppressor') || suppressors.has(element.owner);
+  const passable = new Map<string, Element>();
+  for (const element of graph.elements.values()) {
+    if (CONDUCTING_ROLES.has(element.role) && !isSuppressor(element)) passable.set(element.id, element);
+  }
+  const sources = [...graph.elements.values()].filter(
+    (element) => element.role === 'source' && isPowerSource(graph, element),
+  );
+  const minusRail = railFrom([graph.reference], passable.values(), graph);
+  const positives = sources.map((source) => source.a).filter((point) => !minusRail.has(point));
+  const plusRail = railFrom(positives, passable.values(), graph);
+  const minusRoots = [...new Set([graph.reference, ...sources.map((source) => source.b)])].filter(
+    (point) => !plusRail.has(point),
+  );
+  const seriesSources = sources.filter((source) => plusRail.has(source.b));
+
+  const toPlus = forestTo(graph, positives, passable.values(), minusRail);
+  const toMinus = forestTo(graph, minusRoots, passable.values(), plusRail);
+  const chain = (forest: BlockForest, ends: readonly string[], blocked: ReadonlySet<string>): Set<string> => {
+    const found = new Set<string>();
+    for (const end of ends) {
+      if (blocked.has(end)) continue;
+      for (const section of forest.sectionsTo(end) ?? []) {
+        for (const id of section.kind === 'series' ? [section.element] : section.elements) found.add(id);
+      }
+    }
+    return found;
+  };
+  const direct = (ends: readonly string[]): { feed: Set<string>; return: Set<string> } => {
+    const feed = chain(toPlus, ends, minusRail);
+    for (const source of feed.size > 0 ? seriesSources : []) feed.add(source.id);
+    return { feed, return: chain(toMinus, ends, plusRail) };
+  };
+  const memo = new Map<string, Circuitry>();
+  return {
+    minusRail,
+    plusRail,
+    passable: (element) => passable.has(element.id),
+    between(a, b) {
+      const key = `${a} ${b}`;
+      const known = memo.get(key);
+      if (known !== undefined) return known;
+      const own = direct([a, b]);
+      const circuitry = { ...own, ...controlOf(graph, [...own.feed, ...own.return], direct) };
+      memo.set(key, circuitry);
+      return circuitry;
+    },
+  };
+}
+
+/** Follows coils and modules that close the given elements, breadth first; each is visited once. */
+function controlOf(
+  graph: HarnessGraph,
+  elements: readonly string[],
+  direct: (ends: readonly string[]) => { feed: Set<string>; return: Set<string> },
+): { control: Set<string>; controllers: string[] } {
+  const control = new Set<string>();
+  const controllers: string[] = [];
+  const queue = [...elements];
+  const seen = new Set<string>();
+  for (let id = queue.shift(); id !== undefined; id = queue.shift()) {
+    for (const gate of graph.elements.get(id)?.gates ?? []) {
+      const consumer = consumerBehind(graph, gate);
+      if (consumer === null || seen.has(consumer.id)) continue;
+      seen.add(consumer.id);
+      controllers.push(consumer.id);
+      const { feed, return: back } = direct(consumer.ends);
+      for (const member of [...consumer.own, ...feed, ...back]) {
+        if (control.has(member)) continue;
+        control.add(member);
+        queue.push(member);
+      }
+    }
+  }
+  return { control, controllers };
+}
+
+/** The coil, module or sensing pair that a gate waits for, with the points that supply it. */
+export function consumerBehind(graph: HarnessGraph, gate: Gate): { id: string; ends: string[]; own: string[] } | null {
+  switch (gate.kind) {
+    case 'coil': {
+      const coil = graph.elements.get(gate.coil);
+      return coil === undefined ? null : { id: coil.id, ends: [coil.a, coil.b], own: [coil.id] };
+    }
+    case 'output':
+    case 'awake': {
+      const module = graph.modules.get(gate.module);
+      if (module === undefined) return null;
+      const output = gate.kind === 'output' ? module.outputs.find((pin) => pin.terminal === gate.terminal) : undefined;
+      const inputs = module.inputs.filter((input) => output?.on?.includes(input.terminal) === true);
+      const ends = [
+        ...module.supplies.map((pin) => pin.point),
+        ...module.grounds,
+        ...inputs.map((input) => input.point),
+      ];
+      return { id: gate.kind === 'output' ? `${gate.module}/${gate.terminal}` : gate.module, ends, own: [] };
+    }
+    case 'voltage':
+      return { id: `${gate.positive} over ${gate.negative}`, ends: [gate.positive, gate.negative], own: [] };
+    case 'position':
+    case 'mated':
+    case 'intact':
+    case 'attached':
+    case 'lit':
+    case 'turning':
+    case 'standing':
+      return null;
+  }
+}
+
+/** Batteries, alternators and supplies feed a rail; a module's 5 V sensor supply does not. */
+function isPowerSource(graph: HarnessGraph, element: Element): boolean {
+  return !graph.modules.has(element.owner);
+}
+
+/** Whether an element conducts in ordinary use with nobody touching a switch: plugs in, fuses whole, master switches on. */
+function isAlwaysClosed(graph: HarnessGraph, element: Element): boolean {
+  return element.gates.every(
+    (gate) =>
+      gate.kind === 'mated' ||
+      gate.kind === 'intact' ||
+      (gate.kind === 'position' && graph.positioned.get(gate.part)?.rest === 'on'),
+  );
+}
+
+function railFrom(starts: readonly string[], elements: Iterable<Element>, graph: HarnessGraph): Set<string> {
+  const neighbours = new Map<string, string[]>();
+  const join = (from: string, to: string): void => {
+    const list = neighbours.get(from);
+    if (list === undefined) neighbours.set(from, [to]);
+    else list.push(to);
+  };
+  for (const element of elements) {
+    if (element.law.kind !== 'ohmic' || element.law.ohms > RAIL_LIMIT_OHMS || !isAlwaysClosed(graph, element)) continue;
+    join(element.a, element.b);
+    join(element.b, element.a);
+  }
+  const reached = new Set(starts);
+  for (const point of reached) for (const next of neighbours.get(point) ?? []) reached.add(next);
+  return reached;
+}
+
+/** Ways from `roots` through the passable elements that keep off the other rail. */
+function forestTo(
+  graph: HarnessGraph,
+  roots: readonly string[],
+  elements: Iterable<Element>,
+  blocked: ReadonlySet<string>,
+): BlockForest {
+  const open = [...elements].filter((element) => !blocked.has(element.a) && !blocked.has(element.b));
+  return blockForest(viewOf(graph, open), roots);
+}

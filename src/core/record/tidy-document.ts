@@ -1,0 +1,74 @@
+// First gate of a document from outside: refuses hostile shapes, copies the rest with texts trimmed and empty values left out.
+// It must not know the record's fields.
+
+import { type IssueList, pointer } from './record-issue.js';
+
+/** Levels of nesting; a record needs seven. */
+export const DEEPEST = 32;
+/** Values of any kind in one document; a record of 20,000 wires has about a million. */
+export const MOST_VALUES = 4_000_000;
+
+const FORBIDDEN_KEY = '__proto__';
+const LONE_SURROGATE = /[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/;
+// biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is refused
+const CONTROL = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\u007F]/;
+
+/**
+ * A plain copy: texts trimmed and with LF line ends; null, undefined and empty texts left out of objects. Null when the
+ * document is too deep or too large to look at; then the only issue says which limit.
+ */
+export function tidyDocument(document: unknown, issues: IssueList): { readonly value: unknown } | null {
+  let count = 0;
+  let refused = false;
+
+  function copy(value: unknown, path: string, depth: number): unknown {
+    if (refused) return undefined;
+    count += 1;
+    if (count > MOST_VALUES) {
+      refuse('record-too-large', path, `the document holds more than ${MOST_VALUES} values`, `at most ${MOST_VALUES}`);
+      return undefined;
+    }
+    if (typeof value === 'string') return copyText(value, path);
+    if (typeof value !== 'object' || value === null) return value;
+    if (depth > DEEPEST) {
+      refuse('record-too-deep', path, `nested more than ${DEEPEST} levels deep`, `at most ${DEEPEST} levels`);
+      return undefined;
+    }
+    if (Array.isArray(value)) {
+      return value.map((entry, i) => copy(entry, `${path}/${i}`, depth + 1));
+    }
+    const result: Record<string, unknown> = {};
+    for (const [key, entry] of Object.entries(value)) {
+      const at = path + pointer(key);
+      if (key === FORBIDDEN_KEY) {
+        issues.add('forbidden-key', at, key, `the key ${key} is not accepted in any document`, 'another key');
+        continue;
+      }
+      const copied = copy(entry, at, depth + 1);
+      if (copied !== undefined && copied !== null && copied !== '') result[key] = copied;
+    }
+    return result;
+  }
+
+  function copyText(text: string, path: string): string {
+    if (LONE_SURROGATE.test(text) || CONTROL.test(text)) {
+      issues.add(
+        'text-not-clean',
+        path,
+        text.replace(/[^\x20-\x7E]/g, '?'),
+        'holds control characters or half a character',
+        'plain text',
+      );
+      return 'x';
+    }
+    return text.replace(/\r\n?/g, '\n').trim();
+  }
+
+  function refuse(code: string, path: string, reason: string, accepted: string): void {
+    refused = true;
+    issues.add(code, path.length > 200 ? `${path.slice(0, 200)}…` : path, null, reason, accepted);
+  }
+
+  const value = copy(document, '', 1);
+  return refused ? null : { value };
+}

@@ -1,0 +1,95 @@
+/**
+ * The network as arrays: points as nodes, elements as edges, laws by edge, and the solver's analysis of the pattern.
+ * It must not know of states: what conducts is decided elsewhere. Node and edge numbers must not leave this folder.
+ */
+import type { Element } from '../graph/element.js';
+import { type Analysis, analyse } from '../numeric/analyse.js';
+import { GROUND } from '../numeric/types.js';
+import { badLawValue, type CircuitLaw } from './laws.js';
+
+export interface Network {
+  /** Node number -> point id. The reference has no number: it is the solver's ground. */
+  readonly pointIds: readonly string[];
+  /** Point id -> node number; the reference maps to GROUND. */
+  readonly nodeOf: ReadonlyMap<string, number>;
+  /** Edge number -> element. */
+  readonly elements: readonly Element[];
+  readonly edgeOf: ReadonlyMap<string, number>;
+  readonly laws: readonly CircuitLaw[];
+  /** Ends of each edge: node number or GROUND. */
+  readonly from: Int32Array;
+  readonly to: Int32Array;
+  /** Conductance of each ohmic edge, siemens; 0 for the others. */
+  readonly ohmicSiemens: Float64Array;
+  /** Edges whose law is not ohmic. */
+  readonly curvedEdges: Int32Array;
+  /** First edge whose law has a number without a meaning, or -1. */
+  readonly badLawEdge: number;
+  readonly analysis: Analysis;
+}
+
+/** Current limits of ohmic elements (the drivers of module outputs), amps by element. */
+export type CurrentLimits = ReadonlyMap<string, number>;
+
+/** A network of given points and elements; all elements belong to the pattern, whether they conduct now or not. */
+export function networkOf(
+  points: Iterable<string>,
+  reference: string,
+  elements: readonly Element[],
+  limits: CurrentLimits,
+): Network {
+  const pointIds = [...points].filter((point) => point !== reference);
+  const nodeOf = new Map(pointIds.map((point, node) => [point, node]));
+  nodeOf.set(reference, GROUND);
+  const from = Int32Array.from(elements, (element) => nodeNumber(nodeOf, element.a));
+  const to = Int32Array.from(elements, (element) => nodeNumber(nodeOf, element.b));
+  return {
+    pointIds,
+    nodeOf,
+    elements,
+    edgeOf: new Map(elements.map((element, edge) => [element.id, edge])),
+    from,
+    to,
+    ...lawsByEdge(elements, limits),
+    analysis: analyse({ nodeCount: pointIds.length, from, to }),
+  };
+}
+
+/** The same pattern with other laws: `elements` differ from the network's in their laws alone. */
+export function withLaws(network: Network, elements: readonly Element[], limits: CurrentLimits): Network {
+  return { ...network, elements, ...lawsByEdge(elements, limits) };
+}
+
+function lawsByEdge(
+  elements: readonly Element[],
+  limits: CurrentLimits,
+): Pick<Network, 'laws' | 'ohmicSiemens' | 'curvedEdges' | 'badLawEdge'> {
+  const laws = elements.map(({ id, law }): CircuitLaw => {
+    const limitAmps = limits.get(id);
+    return law.kind === 'ohmic' && limitAmps !== undefined ? { kind: 'driver', ohms: law.ohms, limitAmps } : law;
+  });
+  const curved: number[] = [];
+  laws.forEach(({ kind }, edge) => {
+    if (kind !== 'ohmic') curved.push(edge);
+  });
+  return {
+    laws,
+    ohmicSiemens: Float64Array.from(laws, (law) => (law.kind === 'ohmic' ? 1 / law.ohms : 0)),
+    curvedEdges: Int32Array.from(curved),
+    badLawEdge: laws.findIndex((law) => badLawValue(law) !== null),
+  };
+}
+
+/** Node number of a point. Throws a RangeError on a point that the network lacks. */
+export function nodeNumber(nodeOf: ReadonlyMap<string, number>, point: string): number {
+  const node = nodeOf.get(point);
+  if (node === undefined) throw new RangeError(`no point ${point} in this harness`);
+  return node;
+}
+
+/** Edge number of an element. Throws a RangeError on an element that the network lacks. */
+export function edgeNumber(network: Network, element: string): number {
+  const edge = network.edgeOf.get(element);
+  if (edge === undefined) throw new RangeError(`no element ${element} in this harness`);
+  return edge;
+}

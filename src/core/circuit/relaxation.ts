@@ -1,0 +1,93 @@
+/**
+ * Lets the variables of a circuit come to rest: solve, let each decide, again, until nothing moves or a cycle shows.
+ * It must not open fuses and must not judge the end; `settle` does both.
+ */
+import type { Circuit } from './compile.js';
+import { type Conduction, closedEdges } from './conduction.js';
+import type { OperatingPointSolver, PointOutcome } from './operating-point.js';
+import { meanPicture, type Picture } from './picture.js';
+import type { ResolvedState } from './resolved-state.js';
+import { isMoving } from './switch-variables.js';
+
+/** A circuit in one state with its solver: all that relaxing needs. */
+export interface Bench {
+  readonly circuit: Circuit;
+  readonly state: ResolvedState;
+  readonly conduction: Conduction;
+  readonly solver: OperatingPointSolver;
+}
+
+/** How the variables stand (1 = on) and what that looks like. */
+export interface Stand {
+  readonly variables: Uint8Array;
+  readonly picture: Picture;
+}
+
+export type Relaxed =
+  | { readonly kind: 'rest'; readonly stand: Stand }
+  | { readonly kind: 'cycle'; readonly stands: readonly [Stand, ...Stand[]] }
+  | { readonly kind: 'failed'; readonly outcome: Exclude<PointOutcome, { kind: 'found' }> };
+
+/** Which of the variables that want to move may do so in one round. */
+type Turn = (circuit: Circuit, now: Uint8Array, wanted: Uint8Array) => Uint8Array;
+
+/** All at once: how coils of one make behave. */
+export const allAtOnce: Turn = (_circuit, _now, wanted) => wanted;
+
+/** What follows without a mechanism first, then one moving part at a time, in address order. */
+export const oneAtATime: Turn = (circuit, now, wanted) => {
+  const next = now.slice();
+  let followed = false;
+  let mover = -1;
+  circuit.variables.forEach((variable, i) => {
+    if (wanted[i] === now[i]) return;
+    if (isMoving(variable)) {
+      if (mover === -1) mover = i;
+      return;
+    }
+    next[i] = wanted[i];
+    followed = true;
+  });
+  if (!followed && mover !== -1) next[mover] = wanted[mover];
+  return next;
+};
+
+/** Rounds from a start until the variables rest or repeat a stand. `opened` edges stay open throughout. */
+export function relax(bench: Bench, start: Uint8Array, opened: ReadonlySet<number>, turn: Turn): Relaxed {
+  const trail: Stand[] = [];
+  const seen = new Map<string, number>();
+  let variables = start;
+  for (;;) {
+    seen.set(variables.join(''), trail.length);
+    const outcome = pictureOf(bench, variables, opened);
+    if (outcome.kind !== 'found') return { kind: 'failed', outcome };
+    const stand = { variables, picture: outcome.picture };
+    trail.push(stand);
+    const wanted = decideAll(bench, stand);
+    if (wanted.every((value, i) => value === stand.variables[i])) return { kind: 'rest', stand };
+    variables = turn(bench.circuit, stand.variables, wanted);
+    const again = seen.get(variables.join(''));
+    const cycle = again === undefined ? [] : trail.slice(again);
+    const [first, ...others] = cycle;
+    if (first !== undefined) return { kind: 'cycle', stands: [first, ...others] };
+  }
+}
+
+/** The picture of one stand: the mean over the pulse period where outputs are pulsed. */
+function pictureOf(bench: Bench, variables: Uint8Array, opened: ReadonlySet<number>): PointOutcome {
+  const { conduction, solver } = bench;
+  const edges = [0, ...conduction.duties, 1];
+  const parts: { share: number; picture: Picture }[] = [];
+  for (let i = 0; i + 1 < edges.length; i++) {
+    const outcome = solver.find(closedEdges(conduction, variables, opened, edges[i]));
+    if (outcome.kind !== 'found') return outcome;
+    parts.push({ share: edges[i + 1] - edges[i], picture: outcome.picture });
+  }
+  return { kind: 'found', picture: meanPicture(parts) };
+}
+
+function decideAll({ circuit, state }: Bench, { variables, picture }: Stand): Uint8Array {
+  return Uint8Array.from(circuit.variables, (variable, i) =>
+    variable.decide(variables[i] === 1, picture, state) ? 1 : 0,
+  );
+}

@@ -19,20 +19,22 @@ const ORDER: readonly Resolved['kind'][] = ['point', 'wire', 'part', 'function',
 /** Look-ups by normalised address; points also by the aliases of their terminals (`bat1/+`). */
 export function createResolver(record: HarnessRecord, addresses: AddressIndex, contents: Contents): Resolver {
   const { points, elements, functions } = contents;
-  const byKind = {
-    point: keyed(points.keys()),
-    wire: keyed(record.wires.map((wire) => wire.label)),
-    part: keyed(record.parts.map((part) => part.address)),
-    function: keyed(functions.keys()),
-    element: keyed(elements.keys()),
+  // Keyed when first asked for: a large harness is often only solved.
+  const byKind: Readonly<Record<Resolved['kind'], () => Keys>> = {
+    point: once(() => keyed(points.keys())),
+    wire: once(() => keyed(record.wires.map((wire) => wire.label))),
+    part: once(() => keyed(record.parts.map((part) => part.address))),
+    function: once(() => keyed(functions.keys())),
+    element: once(() => keyed(elements.keys())),
   };
-  const solo = soloFunctions(functions);
+  const solo = once(() => soloFunctions(functions));
+  const exact = (kind: Resolved['kind'], key: string): string | null => byKind[kind]().get(key) ?? null;
   const resolveAs: Resolver['resolveAs'] = (kind, text) => {
     const key = normaliseAddress(text);
-    const id = byKind[kind].get(key);
-    if (id !== undefined) return id;
+    const id = exact(kind, key);
+    if (id !== null) return id;
     if (kind === 'point') return addresses.point(text)?.point.address ?? null;
-    return kind === 'function' ? (solo.get(key) ?? null) : null;
+    return kind === 'function' ? (solo().get(key) ?? null) : null;
   };
   return {
     resolveAs,
@@ -40,8 +42,8 @@ export function createResolver(record: HarnessRecord, addresses: AddressIndex, c
       // An exact address of any kind goes before an alias of a point.
       const key = normaliseAddress(text);
       for (const kind of ORDER) {
-        const id = byKind[kind].get(key);
-        if (id !== undefined) return { kind, id };
+        const id = exact(kind, key);
+        if (id !== null) return { kind, id };
       }
       for (const kind of ORDER) {
         const id = resolveAs(kind, text);
@@ -52,7 +54,17 @@ export function createResolver(record: HarnessRecord, addresses: AddressIndex, c
   };
 }
 
-function keyed(ids: Iterable<string>): ReadonlyMap<string, string> {
+type Keys = ReadonlyMap<string, string>;
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
+function keyed(ids: Iterable<string>): Keys {
   const byKey = new Map<string, string>();
   for (const id of ids) {
     const key = normaliseAddress(id);
@@ -62,7 +74,7 @@ function keyed(ids: Iterable<string>): ReadonlyMap<string, string> {
 }
 
 /** `E1:beam` also names the only function of E1. */
-function soloFunctions(functions: ReadonlyMap<string, LoadFunction>): ReadonlyMap<string, string> {
+function soloFunctions(functions: ReadonlyMap<string, LoadFunction>): Keys {
   const byElement = new Map<string, string>();
   for (const fn of functions.values()) byElement.set(normaliseAddress(fn.element), fn.id);
   return byElement;

@@ -6,7 +6,7 @@ import type { Exposure, Mark } from '../record/kinds/common.js';
 import type { Part } from '../record/part.js';
 import type { HarnessRecord, Segment, Wire } from '../record/record.js';
 import { doubleCrimpOhms, terminationOhms } from '../record/resolve-joints.js';
-import type { Element, Point } from './element.js';
+import type { Element, ElementRole, Gate, Point } from './element.js';
 import { spreadOfElement } from './expand/element-spread.js';
 import { exposureOf, marksOf, ohmic } from './expand/part-site.js';
 import { conductorOhms } from './wire-ohms.js';
@@ -45,24 +45,12 @@ export function expandWire(wire: Wire, from: WireEnd, to: WireEnd, surroundings:
   const fromInner = `${wire.label}:from`;
   const toInner = `${wire.label}:to`;
   const ohms = conductorOhms(wire, surroundings.celsius);
-  const conductor: Element = {
-    ...BARE,
-    id: wire.label,
-    role: 'conductor',
-    owner: wire.label,
-    a: fromInner,
-    b: toInner,
-    law: ohmic(ohms),
-    spread: spreadOfElement('conductor', ohmic(ohms)),
-    exposure: worstExposure((wire.route ?? []).map((segment) => surroundings.segments.get(segment)?.exposure)),
-    marks,
-    defaults: ohms.defaults,
-  };
+  const exposure = worstExposure((wire.route ?? []).map((segment) => surroundings.segments.get(segment)?.exposure));
   return {
     inner: [innerPoint(wire, fromInner, from, marks), innerPoint(wire, toInner, to, marks)],
     elements: [
       termination(wire, from, fromInner, wire.fromEnd, marks, surroundings),
-      conductor,
+      plainElement(wire.label, 'conductor', wire.label, fromInner, toInner, ohms, exposure, marks),
       termination(wire, to, toInner, wire.toEnd, marks, surroundings),
     ],
   };
@@ -77,19 +65,16 @@ export function expandDoubleCrimp(end: WireEnd): WireExpansion {
       { ...end.point, id: inner, role: 'inner', owner: end.part.address, terminal: null, side: null, probeable: false },
     ],
     elements: [
-      {
-        ...BARE,
-        id: `@${end.point.id}`,
-        role: 'double-crimp',
-        owner: end.part.address,
-        a: inner,
-        b: end.point.id,
-        law: ohmic(ohms),
-        spread: spreadOfElement('double-crimp', ohmic(ohms)),
-        exposure: exposureOf(end.part),
-        marks: end.point.marks,
-        defaults: ohms.defaults,
-      },
+      plainElement(
+        `@${end.point.id}`,
+        'double-crimp',
+        end.part.address,
+        inner,
+        end.point.id,
+        ohms,
+        exposureOf(end.part),
+        end.point.marks,
+      ),
     ],
   };
 }
@@ -114,21 +99,10 @@ function termination(
   marks: readonly Mark[],
   { sharedCrimps: shared }: WireSurroundings,
 ): Element {
-  const ohms = terminationOhms(end.part, style);
   const key = wireEndKey(wire.label, end.point.id);
-  return {
-    ...BARE,
-    id: key,
-    role: 'termination',
-    owner: wire.label,
-    a: inner,
-    b: shared.has(key) ? sharedCrimpPoint(end.point.id) : end.point.id,
-    law: ohmic(ohms),
-    spread: spreadOfElement('termination', ohmic(ohms)),
-    exposure: exposureOf(end.part),
-    marks,
-    defaults: ohms.defaults,
-  };
+  const to = shared.has(key) ? sharedCrimpPoint(end.point.id) : end.point.id;
+  const ohms = terminationOhms(end.part, style);
+  return plainElement(key, 'termination', wire.label, inner, to, ohms, exposureOf(end.part), marks);
 }
 
 /** A bare end sits in its crimp: as hard to reach as the part there. */
@@ -156,4 +130,33 @@ function worstExposure(exposures: readonly (Exposure | undefined)[]): Exposure {
   );
 }
 
-const BARE = { gates: [], coil: null, protection: null } as const;
+/** Same fields in the same order as a part's elements, so that engines see one shape of object. */
+function plainElement(
+  id: string,
+  role: ElementRole,
+  owner: string,
+  a: string,
+  b: string,
+  ohms: Figure,
+  exposure: Exposure,
+  marks: readonly Mark[],
+): Element {
+  const law = ohmic(ohms);
+  return {
+    id,
+    role,
+    owner,
+    a,
+    b,
+    law,
+    gates: NO_GATES,
+    coil: null,
+    protection: null,
+    spread: spreadOfElement(role, law),
+    exposure,
+    marks,
+    defaults: ohms.defaults,
+  };
+}
+
+const NO_GATES: readonly Gate[] = [];

@@ -1,0 +1,48 @@
+// The fuses between the sources and a point, in order from the source.
+// It must not say what a fuse lets through; only which ones are in the way.
+
+import { blockForest } from './blocks.js';
+import { type ConductiveView, narrowView } from './conductive-view.js';
+
+export interface FusesBehind {
+  /** Fuses and breakers that every way from any source runs through, in order from the source. */
+  readonly series: readonly string[];
+  /** Fuses on some ways only, in parallel sections, in order of the sections, by address within one. */
+  readonly parallel: readonly string[];
+  /** True when some way runs through no fuse at all. */
+  readonly hasUnfusedWay: boolean;
+}
+
+export interface FuseFinder {
+  /** Null when no source conducts to the point. */
+  behind(point: string): FusesBehind | null;
+}
+
+/** Looks back from any number of points to the same sources; `sources` are positive terminals, the view leaves sources out. */
+export function fuseFinder(view: ConductiveView, sources: readonly string[]): FuseFinder {
+  const all = blockForest(view, sources);
+  const unfused = blockForest(
+    narrowView(view, (element) => element.protection === null),
+    sources,
+  );
+  const isFuse = (id: string): boolean => {
+    const index = view.elementIndex.get(id);
+    return index !== undefined && view.elements[index].protection !== null;
+  };
+  return {
+    behind(point) {
+      const sections = all.sectionsTo(point);
+      if (sections === null) return null;
+      return {
+        series: sections.flatMap((s) => (s.kind === 'series' && isFuse(s.element) ? [s.element] : [])),
+        parallel: sections.flatMap((s) => (s.kind === 'parallel' ? s.elements.filter(isFuse) : [])),
+        hasUnfusedWay: unfused.reaches(point),
+      };
+    },
+  };
+}
+
+/** The same for one point. */
+export function fusesBehind(view: ConductiveView, sources: readonly string[], point: string): FusesBehind | null {
+  return fuseFinder(view, sources).behind(point);
+}

@@ -1,0 +1,86 @@
+// Puts the server together: guards, headers, bodies, errors, routes, page. Everything it needs is handed in.
+// It must not choose a store, read the environment or listen.
+
+import fastifySwagger from '@fastify/swagger';
+import Fastify, { type FastifyInstance, type FastifyServerOptions } from 'fastify';
+import { createSerializerCompiler, jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
+import { type $ZodType, safeParse } from 'zod/v4/core';
+import { refusal } from '../service/errors.js';
+import type { Services } from '../service/services.js';
+import { answerClientError, pathParameterLimit, registerErrorHandler, sendProblem } from './error-handler.js';
+import { registerGuards } from './guards.js';
+import { registerJsonBody } from './json-body.js';
+import { apiInfo } from './openapi-info.js';
+import { registerPage } from './page.js';
+import { backupRoutes } from './routes/backups.js';
+import type { RouteContext, ZodApp } from './routes/context.js';
+import { harnessRoutes } from './routes/harnesses.js';
+import { healthRoutes } from './routes/health.js';
+import { revisionRoutes } from './routes/revisions.js';
+import { schemaIssues } from './schema-issues.js';
+import { registerSecurityHeaders } from './security-headers.js';
+import { registerUnknownRoutes } from './unknown-routes.js';
+
+export interface ApiOptions {
+  readonly services: Services;
+  readonly allowedHosts: readonly string[];
+  readonly token: string | null;
+  readonly bodyLimitBytes: number;
+  readonly restoreLimitBytes: number;
+  /** Folder of the built page; null: API only. */
+  readonly pageFolder: string | null;
+  /** Key and certificate in PEM; null: plain http. */
+  readonly https: { readonly key: string; readonly cert: string } | null;
+  readonly logger: FastifyServerOptions['logger'];
+}
+
+export async function buildApp(options: ApiOptions): Promise<FastifyInstance> {
+  const app = Fastify({
+    ...(options.https === null ? {} : { https: options.https }),
+    bodyLimit: options.bodyLimitBytes,
+    routerOptions: { maxParamLength: pathParameterLimit },
+    requestTimeout: 60_000,
+    logger: options.logger,
+    frameworkErrors: sendProblem,
+    clientErrorHandler: answerClientError,
+    // A refusal must not wait for the rest of a body that nobody reads.
+    forceCloseConnections: 'idle',
+  }) as unknown as FastifyInstance;
+
+  app.setValidatorCompiler<$ZodType>(({ schema, httpPart }) => (value) => {
+    const result = safeParse(schema, value);
+    if (result.success) return { value: result.data };
+    const issues = schemaIssues(result.error.issues, value, httpPart ?? 'body');
+    return { error: refusal('request-invalid', { count: issues.length }, { issues }) };
+  });
+  // Refuses what its schema does not allow, a key too many as well as one too few: an answer is never trimmed in silence.
+  app.setSerializerCompiler(createSerializerCompiler({}));
+
+  registerErrorHandler(app);
+  registerGuards(app, options);
+  await registerSecurityHeaders(app, { https: options.https !== null });
+  registerJsonBody(app);
+  registerUnknownRoutes(app);
+  await app.register(fastifySwagger, {
+    openapi: apiInfo,
+    transform: jsonSchemaTransform,
+    transformObject: jsonSchemaTransformObject,
+  });
+  await app.register(
+    async (scope) => {
+      const context: RouteContext = {
+        app: scope.withTypeProvider() as ZodApp,
+        services: options.services,
+        security: [{ token: [] }, {}],
+        restoreLimitBytes: options.restoreLimitBytes,
+      };
+      harnessRoutes(context);
+      revisionRoutes(context);
+      backupRoutes(context);
+      healthRoutes(context);
+    },
+    { prefix: '/api/v1' },
+  );
+  if (options.pageFolder !== null) await registerPage(app, options.pageFolder);
+  return app;
+}

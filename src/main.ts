@@ -1,0 +1,88 @@
+// The one place that wires: settings, store, use cases, API, page. Starts the server and ends it in good order.
+// It must not hold a rule of its own; what can be tested stands in the layers.
+
+import { randomBytes } from 'node:crypto';
+import { existsSync, readFileSync } from 'node:fs';
+import type { AddressInfo } from 'node:net';
+import { fileURLToPath } from 'node:url';
+import { buildApp } from './api/app.js';
+import { type DemoDocument, fillWithDemo } from './service/demo.js';
+import { ServiceError } from './service/errors.js';
+import type { Clock, IdSource } from './service/ports/clock.js';
+import { createServices } from './service/services.js';
+import { readSettings, type Settings } from './service/settings.js';
+import { openDatabase } from './store/sqlite/open-database.js';
+import { SqliteHarnessStore } from './store/sqlite/sqlite-harness-store.js';
+
+const clock: Clock = () => new Date().toISOString();
+/** 80 random bits: no two alike, however many servers give them out. */
+const newId: IdSource = () =>
+  `h${BigInt(`0x${randomBytes(10).toString('hex')}`)
+    .toString(36)
+    .padStart(16, '0')}`;
+
+const besideThis = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+const demoNames = ['tern', 'trailer', 'bench-board'];
+
+/** Where the page was built to, seen from src as well as from dist. */
+const pageFolder = besideThis(import.meta.url.endsWith('.ts') ? '../dist/web' : './web');
+
+function demoDocuments(): readonly DemoDocument[] {
+  return demoNames
+    .map((id) => ({ id, file: besideThis(`../fixtures/${id}/record.json`) }))
+    .filter(({ file }) => existsSync(file))
+    .map(({ id, file }) => ({ id, document: JSON.parse(readFileSync(file, 'utf8')) as unknown }));
+}
+
+async function start(settings: Settings): Promise<void> {
+  const store = new SqliteHarnessStore(openDatabase(settings.file));
+  const services = createServices({ store, clock, newId });
+  if (settings.demo) await fillWithDemo(store, clock, demoDocuments());
+
+  const app = await buildApp({
+    services,
+    allowedHosts: settings.allowedHosts,
+    token: settings.token === '' ? null : settings.token,
+    bodyLimitBytes: settings.bodyLimitMb * 1024 * 1024,
+    restoreLimitBytes: settings.restoreLimitMb * 1024 * 1024,
+    pageFolder,
+    https: null,
+    logger: settings.log === 'silent' ? false : { level: settings.log },
+  });
+
+  let stopping = false;
+  const stop = async (): Promise<void> => {
+    if (stopping) return;
+    stopping = true;
+    // Finishes what was accepted, then lets go of the file.
+    await app.close();
+    await store.close();
+  };
+  process.once('SIGINT', stop);
+  process.once('SIGTERM', stop);
+
+  await app.listen({ host: settings.host, port: settings.port });
+  const { port } = app.server.address() as AddressInfo;
+  const host = settings.host.includes(':') ? `[${settings.host}]` : settings.host;
+  console.log(`Lastgood listens on http://${host}:${port}`);
+}
+
+function giveUp(lines: readonly string[]): void {
+  for (const line of lines) console.error(line);
+  process.exitCode = 1;
+}
+
+const read = readSettings(process.env, process.argv.slice(2));
+if (!read.ok) giveUp(read.problems);
+else {
+  await start(read.settings).catch((error: unknown) => {
+    if (error instanceof ServiceError) {
+      const issues = error.extras.issues?.map(({ path, reason }) => `  ${path}: ${reason}`) ?? [];
+      return giveUp([error.message, ...issues]);
+    }
+    if ((error as { code?: unknown } | null)?.code === 'EADDRINUSE') {
+      return giveUp([`Port ${read.settings.port} is in use; choose another with --port.`]);
+    }
+    throw error;
+  });
+}

@@ -1,0 +1,137 @@
+// All harnesses and revisions as one file of JSON lines that carries its own checksum, and back.
+// It must not restore a part: the whole file is checked before the first harness is put in.
+
+import { createHash } from 'node:crypto';
+import { z } from 'zod';
+import { refusal } from './errors.js';
+import type { Clock } from './ports/clock.js';
+import type { HarnessStore, StoredHarness, StoredRevision } from './ports/harness-store.js';
+import { readDocument } from './read-document.js';
+
+export const backupFormat = 'lastgood-backup/1';
+
+const instant = z.iso.datetime();
+const headLine = z.strictObject({ format: z.literal(backupFormat), createdAt: instant });
+const harnessLine = z.strictObject({
+  harness: z.string().regex(/^[a-z0-9][a-z0-9-]{0,39}$/),
+  createdAt: instant,
+});
+const revisionLine = z.strictObject({
+  revision: z.int().min(1),
+  savedAt: instant,
+  note: z.string().max(400).nullable(),
+  record: z.unknown(),
+});
+const endLine = z.strictObject({ harnesses: z.int(), revisions: z.int(), sha256: z.string() });
+
+export interface RestoreReport {
+  readonly harnesses: number;
+  readonly revisions: number;
+}
+
+export interface Backups {
+  /** The backup, line by line. The last line holds the SHA-256 of all bytes before it. */
+  backup(): Promise<Iterable<string>>;
+  /** Throws `backup-invalid`, or `harness-exists` unless `replace`. */
+  restore(text: string, options: { readonly replace: boolean }): Promise<RestoreReport>;
+}
+
+export function createBackups({ store, clock }: { readonly store: HarnessStore; readonly clock: Clock }): Backups {
+  return {
+    async backup() {
+      return backupLines(await store.everything(), clock());
+    },
+
+    async restore(text, options) {
+      const harnesses = readBackup(text);
+      const { taken } = await store.restore(harnesses, options);
+      if (taken.length > 0) throw refusal('harness-exists', { harnesses: taken.slice(0, 20).join(', ') });
+      return {
+        harnesses: harnesses.length,
+        revisions: harnesses.reduce((sum, { revisions }) => sum + revisions.length, 0),
+      };
+    },
+  };
+}
+
+function* backupLines(harnesses: Iterable<StoredHarness>, createdAt: string): Generator<string> {
+  const hash = createHash('sha256');
+  const line = (value: object): string => {
+    const text = `${JSON.stringify(value)}\n`;
+    hash.update(text);
+    return text;
+  };
+  let harnessCount = 0;
+  let revisionCount = 0;
+  yield line({ format: backupFormat, createdAt });
+  for (const harness of harnesses) {
+    harnessCount++;
+    yield line({ harness: harness.id, createdAt: harness.createdAt });
+    for (const { revision, savedAt, note, record } of harness.revisions) {
+      revisionCount++;
+      yield line({ revision, savedAt, note, record });
+    }
+  }
+  yield `${JSON.stringify({ harnesses: harnessCount, revisions: revisionCount, sha256: hash.digest('hex') })}\n`;
+}
+
+function readBackup(text: string): readonly StoredHarness[] {
+  const lines = text.trimEnd().split('\n');
+  const read = <T>(schema: z.ZodType<T>, index: number, what: string): T => {
+    const parsed = schema.safeParse(valueIn(lines[index], index));
+    if (parsed.success) return parsed.data;
+    throw refusal('backup-invalid', { line: index + 1, reason: `it is not ${what}` });
+  };
+
+  read(headLine, 0, `the head of a backup in the format ${backupFormat}`);
+  const end = read(endLine, lines.length - 1, 'the end of a backup; the file seems to be cut');
+  const last = lines.length - 1;
+  const hash = createHash('sha256').update(
+    lines
+      .slice(0, last)
+      .map((line) => `${line}\n`)
+      .join(''),
+  );
+  if (hash.digest('hex') !== end.sha256) {
+    throw refusal('backup-invalid', { line: last + 1, reason: 'the checksum does not fit what stands before it' });
+  }
+
+  const harnesses: { id: string; createdAt: string; revisions: StoredRevision[] }[] = [];
+  for (let index = 1; index < last; index++) {
+    if (Object.hasOwn(valueIn(lines[index], index) as object, 'harness')) {
+      const { harness, createdAt } = read(harnessLine, index, 'a harness');
+      if (harnesses.some(({ id }) => id === harness)) {
+        throw refusal('backup-invalid', { line: index + 1, reason: `the harness ${harness} stands there twice` });
+      }
+      harnesses.push({ id: harness, createdAt, revisions: [] });
+      continue;
+    }
+    const current = harnesses[harnesses.length - 1];
+    const line = read(revisionLine, index, 'a revision');
+    if (current === undefined || line.revision !== current.revisions.length + 1) {
+      throw refusal('backup-invalid', { line: index + 1, reason: `revision ${line.revision} is out of its order` });
+    }
+    const { record, issues } = readDocument(line.record);
+    if (record === null) {
+      throw refusal('backup-invalid', { line: index + 1, reason: 'the record has problems' }, { issues });
+    }
+    const counts = { parts: record.parts.length, wires: record.wires.length };
+    const { revision, savedAt, note } = line;
+    current.revisions.push({ harness: current.id, revision, savedAt, note, record, ...counts });
+  }
+  const empty = harnesses.find(({ revisions }) => revisions.length === 0);
+  if (empty !== undefined) {
+    throw refusal('backup-invalid', { line: last + 1, reason: `the harness ${empty.id} has no revision` });
+  }
+  return harnesses;
+}
+
+function valueIn(line: string, index: number): unknown {
+  try {
+    const value: unknown = JSON.parse(line);
+    if (typeof value === 'object' && value !== null) return value;
+  } catch {
+    // Told below, with the number of the line.
+  }
+  throw refusal('backup-invalid', { line: index + 1, reason: 'it is not JSON' });
+}

@@ -1,0 +1,39 @@
+// The steps by which a database file reaches the shape that the store expects; each runs once, in order.
+// A step that was released must not be changed: add another.
+
+export interface Migration {
+  readonly version: number;
+  readonly purpose: string;
+  readonly sql: string;
+}
+
+export const migrations: readonly Migration[] = [
+  {
+    version: 1,
+    purpose: 'Harnesses and their revisions. The head repeats what a list shows, so that a list reads no record.',
+    sql: `
+      CREATE TABLE harness (
+        id          TEXT PRIMARY KEY,
+        name        TEXT NOT NULL,
+        vehicle     TEXT,
+        invented    INTEGER NOT NULL,
+        revision    INTEGER NOT NULL CHECK (revision >= 1),
+        parts       INTEGER NOT NULL,
+        wires       INTEGER NOT NULL,
+        created_at  TEXT NOT NULL,
+        updated_at  TEXT NOT NULL
+      ) STRICT, WITHOUT ROWID;
+
+      CREATE TABLE revision (
+        harness   TEXT NOT NULL REFERENCES harness (id) ON DELETE CASCADE,
+        revision  INTEGER NOT NULL,
+        saved_at  TEXT NOT NULL,
+        note      TEXT,
+        parts     INTEGER NOT NULL,
+        wires     INTEGER NOT NULL,
+        record    TEXT NOT NULL,
+        PRIMARY KEY (harness, revision)
+      ) STRICT;
+    `,
+  },
+];

@@ -106,8 +106,7 @@ export function factorise(factor: Factor, isolated: Isolated = 'refuse'): Outcom
     if (!eliminateFront(factor, f)) noteUndetermined(factor, f, factor.undetermined);
   }
   const nodes = Array.from(factor.undetermined, (k) => columns.order[k]);
-  if (isolated === 'refuse' && nodes.length > 0)
-    return { ok: false, kind: 'singular', node: nodes[0] };
+  if (isolated === 'refuse' && nodes.length > 0) return { ok: false, kind: 'singular', node: nodes[0] };
   factor.usable = true;
   return nodes.length === 0 ? FACTORED : { ok: true, undetermined: nodes };
 }

@@ -3,6 +3,9 @@
 
 import type { Factor } from './factor.js';
 
+/** Where all terms of a balance are smaller, its digits are lost to underflow and say nothing. */
+const UNDERFLOW = 1e-290;
+
 /**
  * Largest componentwise residual of x over all nodes,
  *
@@ -34,8 +37,8 @@ export function residualComponentwise(factor: Factor, x: Float64Array): number {
   }
   let largest = 0;
   for (let i = 0; i < residual.length; i++) {
-    // `!== 0` and not `> 0`: a NaN must show.
-    if (scale[i] !== 0) largest = Math.max(largest, Math.abs(residual[i]) / scale[i]);
+    // Written so that a NaN shows.
+    if (!(scale[i] <= UNDERFLOW)) largest = Math.max(largest, Math.abs(residual[i]) / scale[i]);
   }
   return largest;
 }

@@ -31,7 +31,7 @@ export function singlePointsOfFailure(
 
 /** Whether the function stops when this element alone is open. */
 export function killsWhenOpen(model: Model, fn: LoadFunction, state: ResolvedState, element: string): boolean {
-  const outcome = settle(model.circuit, state, { changes: [{ kind: 'open', element }] });
+  const outcome = settle(model.circuit, state, { changes: [{ kind: 'open', element }], from: solution });
   const solution = solutionsOf(outcome)[0];
   return solution !== undefined && !isActive(conditionOf(fn, solution));
 }

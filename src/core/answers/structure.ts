@@ -2,10 +2,9 @@
  * Which elements may feed, return or control a consumer, over all states: the record's circuits without any number.
  * Conductors and contacts count whatever their position; loads, coils and sources end a path.
  */
-import { type BlockForest, blockForest } from '../graph/blocks.js';
-import { viewOf } from '../graph/conductive-view.js';
 import type { Element, Gate } from '../graph/element.js';
 import type { HarnessGraph } from '../graph/harness-graph.js';
+import { isAlwaysClosed, waysToRail } from './ways-to-rail.js';
 
 /** Elements through which a consumer (load function, coil, module) is supplied. */
 export interface Circuitry {
@@ -54,7 +53,8 @@ export function structureOf(graph: HarnessGraph): Structure {
     element.id.endsWith(':suppressor') || suppressors.has(element.owner);
   const passable = new Map<string, Element>();
   for (const element of graph.elements.values()) {
-    if (CONDUCTING_ROLES.has(element.role) && !isSuppressor(element)) passable.set(element.id, element);
+    const isSource = element.gates.some((gate) => gate.kind === 'turning');
+    if (CONDUCTING_ROLES.has(element.role) && !isSource && !isSuppressor(element)) passable.set(element.id, element);
   }
   const sources = [...graph.elements.values()].filter(
     (element) => element.role === 'source' && isPowerSource(graph, element),
@@ -67,22 +67,12 @@ export function structureOf(graph: HarnessGraph): Structure {
   );
   const seriesSources = sources.filter((source) => plusRail.has(source.b));
 
-  const toPlus = forestTo(graph, positives, passable.values(), minusRail);
-  const toMinus = forestTo(graph, minusRoots, passable.values(), plusRail);
-  const chain = (forest: BlockForest, ends: readonly string[], blocked: ReadonlySet<string>): Set<string> => {
-    const found = new Set<string>();
-    for (const end of ends) {
-      if (blocked.has(end)) continue;
-      for (const section of forest.sectionsTo(end) ?? []) {
-        for (const id of section.kind === 'series' ? [section.element] : section.elements) found.add(id);
-      }
-    }
-    return found;
-  };
+  const plus = waysToRail(graph, [...passable.values()], { rail: plusRail, sources: positives, otherRail: minusRail });
+  const minus = waysToRail(graph, [...passable.values()], { rail: minusRail, sources: minusRoots, otherRail: plusRail });
   const direct = (ends: readonly string[]): { feed: Set<string>; return: Set<string> } => {
-    const feed = chain(toPlus, ends, minusRail);
+    const feed = plus(ends);
     for (const source of feed.size > 0 ? seriesSources : []) feed.add(source.id);
-    return { feed, return: chain(toMinus, ends, plusRail) };
+    return { feed, return: minus(ends) };
   };
   const memo = new Map<string, Circuitry>();
   return {
@@ -166,16 +156,6 @@ function isPowerSource(graph: HarnessGraph, element: Element): boolean {
   return !graph.modules.has(element.owner);
 }
 
-/** Whether an element conducts in ordinary use with nobody touching a switch: plugs in, fuses whole, master switches on. */
-function isAlwaysClosed(graph: HarnessGraph, element: Element): boolean {
-  return element.gates.every(
-    (gate) =>
-      gate.kind === 'mated' ||
-      gate.kind === 'intact' ||
-      (gate.kind === 'position' && graph.positioned.get(gate.part)?.rest === 'on'),
-  );
-}
-
 function railFrom(starts: readonly string[], elements: Iterable<Element>, graph: HarnessGraph): Set<string> {
   const neighbours = new Map<string, string[]>();
   const join = (from: string, to: string): void => {
@@ -191,15 +171,4 @@ function railFrom(starts: readonly string[], elements: Iterable<Element>, graph:
   const reached = new Set(starts);
   for (const point of reached) for (const next of neighbours.get(point) ?? []) reached.add(next);
   return reached;
-}
-
-/** Ways from `roots` through the passable elements that keep off the other rail. */
-function forestTo(
-  graph: HarnessGraph,
-  roots: readonly string[],
-  elements: Iterable<Element>,
-  blocked: ReadonlySet<string>,
-): BlockForest {
-  const open = [...elements].filter((element) => !blocked.has(element.a) && !blocked.has(element.b));
-  return blockForest(viewOf(graph, open), roots);
 }

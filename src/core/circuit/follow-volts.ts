@@ -25,10 +25,10 @@ export function followVolts(network: Network, edge: number, memory: LawMemory, s
     case 'ptc':
     case 'constant-power':
     case 'draw':
-      memory.assumedVolts = volts;
+      assume(memory, volts);
       return;
     case 'converter-input':
-      memory.assumedVolts = volts;
+      assume(memory, volts);
       memory.outputWatts = outputWatts(network, law.output, at, step.ampsOf);
       return;
     case 'battery': {
@@ -51,6 +51,21 @@ export function followVolts(network: Network, edge: number, memory: LawMemory, s
       return;
   }
 }
+
+/**
+ * The next volts to assume. What is found is nearly a straight line in what was assumed, found = c + slope * assumed, so
+ * two steps tell where the two meet (Steffensen's method); a slope near 1 tells nothing.
+ */
+function assume(memory: LawMemory, found: number): void {
+  const { assumedVolts: assumed, lastAssumedVolts, lastFoundVolts } = memory;
+  const slope = (found - lastFoundVolts) / (assumed - lastAssumedVolts);
+  memory.lastAssumedVolts = assumed;
+  memory.lastFoundVolts = found;
+  memory.assumedVolts = Math.abs(slope) < STEEPEST ? (found - slope * assumed) / (1 - slope) : found;
+}
+
+/** Slopes beyond this come from other elements that moved. */
+const STEEPEST = 0.5;
 
 /** Volts lost between the regulator and its sense point. */
 const senseOffset = (lost: number): number => Math.min(MOST_SENSE_VOLTS, Math.max(0, lost));

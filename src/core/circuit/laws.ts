@@ -25,6 +25,9 @@ type LawOf<K extends CircuitLaw['kind']> = Extract<CircuitLaw, { kind: K }>;
 export interface LawMemory {
   /** Volts at which a falling law is frozen. */
   assumedVolts: number;
+  /** The last step: what was assumed, and what was found with it. */
+  lastAssumedVolts: number;
+  lastFoundVolts: number;
   /** Added to the open-circuit volts of a source: for a sense point, or for a measured battery. */
   offsetVolts: number;
   /** Watts that a converter passes to its output. */
@@ -220,7 +223,7 @@ export function formOf<L extends CircuitLaw>(law: L): LawForm<L> {
 
 /** Memory of an element that has not yet seen any volts. */
 export function freshMemory(): LawMemory {
-  return { assumedVolts: 0, offsetVolts: 0, outputWatts: 0, isTurning: false };
+  return { assumedVolts: 0, lastAssumedVolts: 0, lastFoundVolts: 0, offsetVolts: 0, outputWatts: 0, isTurning: false };
 }
 
 /** Numbers of a law that must be positive for it to have a meaning; the first bad one, or null. */

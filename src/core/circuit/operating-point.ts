@@ -28,12 +28,23 @@ export type PointOutcome =
 /** Steps until the solver gives up; healthy harnesses take 5 to 15. */
 const MOST_STEPS = 200;
 
-/** A law and its companion may differ by this share of the current, plus `LEAST_AMPS`. */
-const RELATIVE_MISMATCH = 1e-10;
-const LEAST_AMPS = 1e-12;
+/** How near a law and its companion must come: within a share of the current, plus some amps. */
+export interface Tolerance {
+  readonly share: number;
+  readonly amps: number;
+}
+
+/** For readings. */
+export const FINE: Tolerance = { share: 1e-10, amps: 1e-12 };
+
+/** For deciding what moves next: millivolts. */
+export const COARSE: Tolerance = { share: 1e-4, amps: 1e-6 };
 
 /** Volts over an edge that move by less than this in a step need no line search. */
 const NEGLIGIBLE_VOLTS = 1e-7;
+
+/** A few roundings of a double. */
+const ROUNDING = 1e-15;
 
 /** Volts measured at batteries: edge -> volts between its ends. */
 export type MeasuredVolts = ReadonlyMap<number, number>;
@@ -89,10 +100,10 @@ export class OperatingPointSolver {
   }
 
   /** The working point with these edges conducting. Motors start and stop one round after another. */
-  find(closed: Uint8Array): PointOutcome {
+  find(closed: Uint8Array, tolerance: Tolerance): PointOutcome {
     this.stopUnfedMotors(closed);
     for (let round = 0; round <= this.network.curvedEdges.length; round++) {
-      const outcome = this.converge(closed);
+      const outcome = this.converge(closed, tolerance);
       if (outcome !== null) return outcome;
       if (!this.turnMotors(closed)) return { kind: 'found', picture: this.picture(closed) };
     }
@@ -100,7 +111,7 @@ export class OperatingPointSolver {
   }
 
   /** Null when converged. */
-  private converge(closed: Uint8Array): PointOutcome | null {
+  private converge(closed: Uint8Array, tolerance: Tolerance): PointOutcome | null {
     this.setOhmicWeights(closed);
     for (let step = 0; step < MOST_STEPS; step++) {
       const reason = this.budget();
@@ -115,9 +126,9 @@ export class OperatingPointSolver {
       }
       if (share === 1) this.volts.set(this.next);
       this.follow(closed);
-      if (share === 1 && this.worstMismatch(closed) === -1) return null;
+      if (share === 1 && this.worstMismatch(closed, tolerance) === -1) return null;
     }
-    const worst = this.worstMismatch(closed);
+    const worst = this.worstMismatch(closed, tolerance);
     const edge = worst === -1 ? this.network.curvedEdges[0] : worst;
     return { kind: 'no-convergence', edge, detail: `no working point after ${MOST_STEPS} steps` };
   }
@@ -140,7 +151,7 @@ export class OperatingPointSolver {
       const form = formOf(law);
       const volts = this.across(edge, this.volts);
       const siemens = form.slope(law, volts, this.memories[i]);
-      const amps = form.amps(law, volts, this.memories[i]) - siemens * volts;
+      const amps = sourceAmps(form.amps(law, volts, this.memories[i]), siemens * volts);
       weights[edge] = siemens;
       this.companionAmps[i] = amps;
       if (from[edge] !== GROUND) rhs[from[edge]] -= amps;
@@ -211,7 +222,7 @@ export class OperatingPointSolver {
   }
 
   /** The curved edge whose law and companion differ most beyond the tolerance, -1 when none does. */
-  private worstMismatch(closed: Uint8Array): number {
+  private worstMismatch(closed: Uint8Array, tolerance: Tolerance): number {
     const { curvedEdges, laws } = this.network;
     let worst = -1;
     let largest = 1;
@@ -221,7 +232,7 @@ export class OperatingPointSolver {
       const law = laws[edge];
       const wanted = formOf(law).amps(law, this.across(edge, this.volts), this.memories[i]);
       const excess =
-        Math.abs(wanted - this.current(edge, closed)) / (RELATIVE_MISMATCH * Math.abs(wanted) + LEAST_AMPS);
+        Math.abs(wanted - this.current(edge, closed)) / (tolerance.share * Math.abs(wanted) + tolerance.amps);
       if (excess > largest) {
         largest = excess;
         worst = edge;
@@ -295,6 +306,12 @@ export class OperatingPointSolver {
     const edge = isEdge ? refused.index : (this.network.curvedEdges.find(touches) ?? 0);
     return { kind: 'no-convergence', edge, detail: `the network cannot be solved: ${detail}` };
   }
+}
+
+/** Current source of a companion; exactly 0 where the tangent passes the origin, so that dead islands stay dead. */
+function sourceAmps(lawAmps: number, tangentAmps: number): number {
+  const amps = lawAmps - tangentAmps;
+  return Math.abs(amps) <= ROUNDING * Math.abs(lawAmps) ? 0 : amps;
 }
 
 interface LineEnd {

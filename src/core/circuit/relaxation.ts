@@ -4,7 +4,7 @@
  */
 import type { Circuit } from './compile.js';
 import { type Conduction, closedEdges } from './conduction.js';
-import type { OperatingPointSolver, PointOutcome } from './operating-point.js';
+import { COARSE, FINE, type OperatingPointSolver, type PointOutcome, type Tolerance } from './operating-point.js';
 import { meanPicture, type Picture } from './picture.js';
 import type { ResolvedState } from './resolved-state.js';
 import { isMoving } from './switch-variables.js';
@@ -59,27 +59,57 @@ export function relax(bench: Bench, start: Uint8Array, opened: ReadonlySet<numbe
   let variables = start;
   for (;;) {
     seen.set(variables.join(''), trail.length);
-    const outcome = pictureOf(bench, variables, opened);
-    if (outcome.kind !== 'found') return { kind: 'failed', outcome };
-    const stand = { variables, picture: outcome.picture };
-    trail.push(stand);
-    const wanted = decideAll(bench, stand);
-    if (wanted.every((value, i) => value === stand.variables[i])) return { kind: 'rest', stand };
-    variables = turn(bench.circuit, stand.variables, wanted);
+    const reached = standOf(bench, variables, opened, COARSE);
+    if (reached.kind === 'failed') return reached;
+    trail.push(reached.stand);
+    let wanted = decideAll(bench, reached.stand);
+    if (isSame(wanted, variables)) {
+      // Only a fine picture may say that nothing moves.
+      const refined = standOf(bench, variables, opened, FINE);
+      if (refined.kind === 'failed') return refined;
+      wanted = decideAll(bench, refined.stand);
+      if (isSame(wanted, variables)) return { kind: 'rest', stand: refined.stand };
+    }
+    variables = turn(bench.circuit, variables, wanted);
     const again = seen.get(variables.join(''));
-    const cycle = again === undefined ? [] : trail.slice(again);
-    const [first, ...others] = cycle;
-    if (first !== undefined) return { kind: 'cycle', stands: [first, ...others] };
+    if (again !== undefined) return cycleOf(bench, trail.slice(again), opened);
   }
 }
 
+/** A cycle with fine pictures, since its readings will be shown. */
+function cycleOf(bench: Bench, trail: readonly Stand[], opened: ReadonlySet<number>): Relaxed {
+  const stands: Stand[] = [];
+  for (const { variables } of trail) {
+    const refined = standOf(bench, variables, opened, FINE);
+    if (refined.kind === 'failed') return refined;
+    stands.push(refined.stand);
+  }
+  const [first, ...others] = stands;
+  return { kind: 'cycle', stands: [first, ...others] };
+}
+
+type Reached = { readonly kind: 'reached'; readonly stand: Stand } | Extract<Relaxed, { kind: 'failed' }>;
+
+function standOf(bench: Bench, variables: Uint8Array, opened: ReadonlySet<number>, tolerance: Tolerance): Reached {
+  const outcome = pictureOf(bench, variables, opened, tolerance);
+  if (outcome.kind !== 'found') return { kind: 'failed', outcome };
+  return { kind: 'reached', stand: { variables, picture: outcome.picture } };
+}
+
+const isSame = (one: Uint8Array, other: Uint8Array): boolean => one.every((value, i) => value === other[i]);
+
 /** The picture of one stand: the mean over the pulse period where outputs are pulsed. */
-function pictureOf(bench: Bench, variables: Uint8Array, opened: ReadonlySet<number>): PointOutcome {
+function pictureOf(
+  bench: Bench,
+  variables: Uint8Array,
+  opened: ReadonlySet<number>,
+  tolerance: Tolerance,
+): PointOutcome {
   const { conduction, solver } = bench;
   const edges = [0, ...conduction.duties, 1];
   const parts: { share: number; picture: Picture }[] = [];
   for (let i = 0; i + 1 < edges.length; i++) {
-    const outcome = solver.find(closedEdges(conduction, variables, opened, edges[i]));
+    const outcome = solver.find(closedEdges(conduction, variables, opened, edges[i]), tolerance);
     if (outcome.kind !== 'found') return outcome;
     parts.push({ share: edges[i + 1] - edges[i], picture: outcome.picture });
   }

@@ -184,7 +184,7 @@ class StateReader {
     list: string,
     entries: Readonly<Record<string, T>>,
     kinds: readonly PartKind[],
-    valueOf: (value: T) => R,
+    read: (value: T) => R,
   ): ReadonlyMap<string, R> {
     const resolved = new Map<string, R>();
     const { parts } = this.graph.record;
@@ -197,7 +197,7 @@ class StateReader {
         this.refuse('wrong-kind', path, name, `is not a ${kinds.join(' or ')}`, accepted);
         return null;
       }
-      resolved.set(address, valueOf(value));
+      resolved.set(address, read(value));
       return address;
     });
     return resolved;

@@ -4,8 +4,12 @@
 import type { Part } from './part.js';
 import { type PointSpec, pointsOf } from './points.js';
 
+/** Nearly every address: nothing to unify but case. */
+const PLAIN = /^[!-\[\]-~]*$/;
+
 /** Key under which an address is found whatever its case: compatibility forms unified, no blanks or invisible signs. */
 export function normaliseAddress(text: string): string {
+  if (PLAIN.test(text)) return text.toLowerCase();
   return text
     .normalize('NFKC')
     .replace(/[\s\p{Cf}]/gu, '')

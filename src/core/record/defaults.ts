@@ -1,6 +1,8 @@
 // Every figure that the record may leave out, with its unit and where it comes from. A data table; one place.
 // It must not hold formulas: how a part uses a figure stands in the resolve-*.ts files.
 
+import { BLADE_FUSES, FUSE_HOLDS_TO, FUSE_OPENS_AT } from '../units/fuse-limits.js';
+
 /**
  * standard: a numbered standard says so. data sheet: makers' sheets of ordinary parts, seen. common practice: trade
  * pages and manuals agree. from memory: recalled by the authors, not seen in print. engineering judgement: chosen by us.
@@ -64,24 +66,15 @@ const ROWS: readonly Row[] = [
   ['connector.contactRatingAmps', 13, 'A', 'common practice', 'Small flat or round contact on 1.5 mm²'],
 
   // Fuses: cold resistance between the blades, by rating
-  ['fuse.blade.ohms.1', 0.123, 'Ω', 'from memory', 'Blade and mini fuse, 1 A'],
-  ['fuse.blade.ohms.2', 0.0535, 'Ω', 'from memory', 'Blade and mini fuse, 2 A'],
-  ['fuse.blade.ohms.3', 0.0311, 'Ω', 'from memory', 'Blade and mini fuse, 3 A'],
-  ['fuse.blade.ohms.4', 0.0228, 'Ω', 'from memory', 'Blade and mini fuse, 4 A'],
-  ['fuse.blade.ohms.5', 0.0179, 'Ω', 'from memory', 'Blade and mini fuse, 5 A'],
-  ['fuse.blade.ohms.7.5', 0.0109, 'Ω', 'from memory', 'Blade and mini fuse, 7.5 A'],
-  ['fuse.blade.ohms.10', 0.0077, 'Ω', 'from memory', 'Blade and mini fuse, 10 A'],
-  [
-    'fuse.blade.ohms.15',
-    0.0046,
-    'Ω',
-    'common practice',
-    'Blade and mini fuse, 15 A: 0.1 mV across it stands for 22 mA in published tables',
-  ],
-  ['fuse.blade.ohms.20', 0.0034, 'Ω', 'from memory', 'Blade and mini fuse, 20 A'],
-  ['fuse.blade.ohms.25', 0.0025, 'Ω', 'from memory', 'Blade and mini fuse, 25 A'],
-  ['fuse.blade.ohms.30', 0.002, 'Ω', 'from memory', 'Blade and mini fuse, 30 A'],
-  ['fuse.blade.ohms.40', 0.0014, 'Ω', 'from memory', 'Blade and mini fuse, 40 A'],
+  ...BLADE_FUSES.map(
+    ({ ratingAmps, coldOhms }): Row => [
+      `fuse.blade.ohms.${ratingAmps}`,
+      coldOhms,
+      'Ω',
+      'from memory',
+      `Blade and mini fuse of ${ratingAmps} A, cold, between its blades`,
+    ],
+  ),
   ['fuse.maxi.dropVolts', 0.06, 'V', 'from memory', 'Drop at rated current, cold; the ohms are this over the rating'],
   ['fuse.bolted.dropVolts', 0.05, 'V', 'from memory', 'Midi and mega fuse: drop at rated current, cold'],
   ['fuse.strip.dropVolts', 0.06, 'V', 'engineering judgement', 'Strip fuse: drop at rated current, cold'],
@@ -96,7 +89,7 @@ const ROWS: readonly Row[] = [
   ],
   [
     'protection.blowsAtRatio',
-    1.35,
+    FUSE_OPENS_AT,
     'A/A',
     'standard',
     'At or above this share of the rating a fuse is taken as blown',
@@ -104,7 +97,7 @@ const ROWS: readonly Row[] = [
   ],
   [
     'protection.mayBlowAtRatio',
-    1.1,
+    FUSE_HOLDS_TO,
     'A/A',
     'standard',
     'Between this and the blowing share a fuse may blow',

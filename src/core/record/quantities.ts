@@ -2,8 +2,9 @@
 // It must not know part kinds: the unit word at the end of a field's name says what the field holds.
 
 import { parseColour } from '../units/colour.js';
-import { parsePlainNumber } from '../units/number-text.js';
-import { accept, type Parsed } from '../units/parsed.js';
+import { headValue, NUMBER_ACCEPTED, readNumberHead } from '../units/number-text.js';
+import { accept, type Parsed, quoteText, refuse } from '../units/parsed.js';
+import { plainText } from '../units/plain-text.js';
 import {
   parseAmpHours,
   parseAmps,
@@ -98,7 +99,7 @@ export function readQuantities(value: unknown, path: string, issues: IssueList, 
 }
 
 function readerOf(key: string): Reader | null {
-  if (PLAIN_NUMBERS.has(key)) return (text) => parsePlainNumber(text);
+  if (PLAIN_NUMBERS.has(key)) return readNumber;
   const capital = key.charAt(0).toUpperCase() + key.slice(1);
   return READERS.find(([ending]) => key.endsWith(ending) || capital === ending)?.[1] ?? null;
 }
@@ -113,9 +114,17 @@ function colourText(text: string): Parsed<string> {
   return colour.ok ? accept(colour.value.text) : colour;
 }
 
+/** A number and nothing else. */
+function readNumber(text: string): Parsed<number> {
+  const head = readNumberHead(plainText(text));
+  if (!head.ok) return head;
+  if (head.value.rest !== '') return refuse(`${quoteText(text)} is not only a number`, NUMBER_ACCEPTED);
+  return accept(headValue(head.value));
+}
+
 /** `0.3` or `30 %`. */
 function readShare(text: string): Parsed<number> {
-  if (!text.includes('%')) return parsePlainNumber(text);
+  if (!text.includes('%')) return readNumber(text);
   const percent = parsePercent(text);
   return percent.ok ? accept(percent.value / 100) : percent;
 }

@@ -69,7 +69,7 @@ export const doubleCrimpSchema = z.strictObject({
 /** A finding that the builder accepts, with the reason. */
 export const acceptedFindingSchema = z.strictObject({
   code: z.string().max(60),
-  at: z.array(z.string().max(120)).max(20),
+  at: z.array(z.string().min(1).max(120)).max(20),
   reason: textField,
 });
 

@@ -1,6 +1,7 @@
 // Ohms and ratings of fuses, fusible links and breakers, and of the contacts they sit in.
 // It must not decide when anything blows; that is settled in the circuit.
 
+import { fuseColdOhms } from '../units/fuse-limits.js';
 import { defaultSteps } from './defaults.js';
 import { combine, type Figure, figure, recorded } from './figure.js';
 import type { PartOf } from './part.js';
@@ -49,23 +50,11 @@ export function breakerOhms(part: PartOf<'breaker'>): Figure {
   return figure(part.resistanceOhms, 'breaker.dropVolts', 1 / part.ratingAmps);
 }
 
+/** The rows that the figure stands on: the rating's own, else its neighbours. */
 function bladeOhms(ratingAmps: number): Figure {
   const steps = defaultSteps('fuse.blade.ohms');
-  const exact = steps.find(({ step }) => step === ratingAmps);
-  if (exact !== undefined) return { value: exact.row.value, defaults: [exact.row.id] };
-  const upper = Math.min(
-    Math.max(
-      steps.findIndex(({ step }) => step > ratingAmps),
-      1,
-    ),
-    steps.length - 1,
-  );
-  const above = ratingAmps > (steps.at(-1)?.step ?? 0) ? steps.length - 1 : upper;
-  const low = steps[above - 1]!;
-  const high = steps[above]!;
-  const share = Math.log(ratingAmps / low.step) / Math.log(high.step / low.step);
-  return {
-    value: Math.exp(Math.log(low.row.value) * (1 - share) + Math.log(high.row.value) * share),
-    defaults: [low.row.id, high.row.id].sort(),
-  };
+  const below = steps.findLast(({ step }) => step <= ratingAmps);
+  const above = steps.find(({ step }) => step >= ratingAmps);
+  const rows = [below, above].filter((row) => row !== undefined).map(({ row }) => row.id);
+  return { value: fuseColdOhms(ratingAmps), defaults: [...new Set(rows)].sort() };
 }

@@ -28,13 +28,13 @@ export const functionField = z.strictObject({
   reversible: z.boolean().optional().describe('Motor, runs both ways by polarity'),
   weakBelowVolts: notNegative.optional().describe('Volts across the function below which it is weak'),
   deadBelowVolts: notNegative.optional().describe('Volts across the function below which it is dead'),
-  runsIn: z.array(z.string().max(60)).max(60).optional().describe('Names of states in which it should run'),
+  runsIn: z.array(z.string().min(1).max(60)).max(60).optional().describe('Names of states in which it should run'),
 });
 
 /** Contacts inside a load that follow its movement (park or limit switch): `closedIn` names its positions. */
 export const limitContactField = z.strictObject({
   between: z.tuple([terminalField, terminalField]),
-  closedIn: z.array(z.string().max(24)).min(1).max(8),
+  closedIn: z.array(z.string().min(1).max(24)).min(1).max(8),
 });
 
 /** Terminals: those named by its functions (default `feed`, `return`), by its limit contacts, and `case` with `caseOn`. */

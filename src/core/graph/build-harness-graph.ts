@@ -55,8 +55,8 @@ class GraphBuilder {
     for (const spec of specs) this.addPoint(partPoint(part, spec));
     const expansion = expandPart(part, site);
     for (const point of expansion.inner) this.addPoint(point);
-    for (const element of plugInContacts(part, specs, site)) this.addElement(element);
     for (const element of expansion.elements) this.addElement(element);
+    for (const element of plugInContacts(part, specs, site)) this.addElement(element);
     for (const fn of expansion.functions) this.functions.set(fn.id, fn);
     if (expansion.module !== null) this.modules.set(part.address, expansion.module);
     const table = contactTableOf(part);

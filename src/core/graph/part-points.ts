@@ -27,7 +27,10 @@ function isProbeable(part: Part, spec: PointSpec): boolean {
   return spec.side !== 'body' || part.kind === 'fuse';
 }
 
-/** One contact per terminal of a plug-in part, harness side to part side, closed while the part is fitted. */
+/**
+ * One contact per terminal of a plug-in part, harness side to part side, closed while the part is fitted. Made after the
+ * part's own elements: a function keeps its name (`E2:tail`), the contact of terminal `tail` is then `E2:tail.mating`.
+ */
 export function plugInContacts(part: Part, specs: readonly PointSpec[], site: PartSite): readonly Element[] {
   if (!isPlugIn(part)) return [];
   const ohms = matingOhms(part);
@@ -35,7 +38,7 @@ export function plugInContacts(part: Part, specs: readonly PointSpec[], site: Pa
     .filter((spec) => spec.side === 'body' && spec.terminal !== null)
     .map((spec) =>
       site.element({
-        name: contactName(part, spec.terminal ?? ''),
+        name: spec.terminal ?? '',
         role: 'mating',
         a: `${part.address}/${spec.terminal}`,
         b: spec.address,
@@ -44,10 +47,4 @@ export function plugInContacts(part: Part, specs: readonly PointSpec[], site: Pa
         from: [ohms],
       }),
     );
-}
-
-/** `K2:87`; where a function of the load has the terminal's name, that name is the function's (`E1:tail`). */
-function contactName(part: Part, terminal: string): string {
-  const clashes = part.kind === 'load' && part.functions.some((fn) => fn.name.toLowerCase() === terminal.toLowerCase());
-  return clashes ? `${terminal}-contact` : terminal;
 }

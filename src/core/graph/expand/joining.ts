@@ -30,7 +30,7 @@ function bridges(part: PartOf<'connector'>, site: PartSite): readonly Element[] 
   return (part.bridges ?? []).flatMap(({ half, cavities: [first, ...others] }) =>
     others.map((other) =>
       site.element({
-        name: `${half}-${first}-${other}`,
+        name: `${half}.${first}.${other}`,
         role: 'bridge',
         a: `${part.address}.${half}/${first}`,
         b: `${part.address}.${half}/${other}`,

@@ -41,6 +41,8 @@ export interface ElementDraft {
 
 /** A part in its surroundings: the addresses of its points and a maker of its elements. */
 export class PartSite {
+  private readonly taken = new Set<string>();
+
   constructor(
     readonly part: Part,
     readonly surroundings: Surroundings,
@@ -80,9 +82,10 @@ export class PartSite {
     };
   }
 
+  /** Whoever comes first keeps the plain id; a later element of the same name is told apart by its role. */
   element(draft: ElementDraft): Element {
     return {
-      id: this.id(draft.name),
+      id: this.freeId(draft.name, draft.role),
       role: draft.role,
       owner: this.part.address,
       a: draft.a,
@@ -96,6 +99,15 @@ export class PartSite {
       marks: marksOf(this.part),
       defaults: defaultsOf(draft.from ?? []),
     };
+  }
+
+  /** A dot is in no name of a terminal or function, so `E1:case.joint` can be nothing else. */
+  private freeId(name: string, role: ElementRole): string {
+    let free = name;
+    for (let n = 1; this.taken.has(free.toLowerCase()); n++)
+      free = n === 1 ? `${name}.${role}` : `${name}.${role}.${n}`;
+    this.taken.add(free.toLowerCase());
+    return this.id(free);
   }
 }
 

@@ -3,10 +3,10 @@
  */
 import { type Linearised, linearise } from '../circuit/linearised.js';
 import type { Solution } from '../circuit/solution.js';
-import { type ConductiveView, conductiveView } from '../graph/conductive-view.js';
+import { conductiveView, narrowView } from '../graph/conductive-view.js';
 import type { Element, Point } from '../graph/element.js';
+import { fuseFinder } from '../graph/fuses-behind.js';
 import { naturalCompare } from '../graph/natural-compare.js';
-import { shortestPath } from '../graph/paths.js';
 import { isForbidden } from './cautions.js';
 import type { Model } from './model.js';
 import type { LivePin } from './shapes/unplug.js';
@@ -18,21 +18,20 @@ const LIVE_VOLTS = 0.5;
 export function livePinsOf(model: Model, solution: Solution, plugs: readonly string[]): LivePin[] {
   const open = new Set(plugs);
   const network = linearise(solution, []);
-  const view = conductingView(model, solution);
+  const fuseBehind = fusesIn(model, solution);
   const pins: LivePin[] = [];
   for (const point of model.graph.points.values()) {
     if (!open.has(point.owner) || point.side === null || isForbidden(point.marks)) continue;
     const volts = solution.volts(point.id);
     if (volts === null || Math.abs(volts) < LIVE_VOLTS) continue;
-    pins.push(pinOf(model, view, network, point, volts));
+    pins.push(pinOf(model, fuseBehind(point.id), network, point, volts));
   }
   return pins.sort(
     (one, other) => Math.abs(other.volts ?? 0) - Math.abs(one.volts ?? 0) || naturalCompare(one.point, other.point),
   );
 }
 
-function pinOf(model: Model, view: ConductiveView, network: Linearised, point: Point, volts: number): LivePin {
-  const fuse = lastFuseBefore(model, view, point.id);
+function pinOf(model: Model, fuse: Element | null, network: Linearised, point: Point, volts: number): LivePin {
   const part = model.parts.get(point.owner);
   const half =
     part?.kind === 'connector' && (point.side === 'plug' || point.side === 'receptacle') ? part[point.side] : undefined;
@@ -58,19 +57,20 @@ function prospectiveAmps(network: Linearised, reference: string, point: string, 
   return rise === null || rise <= 0 ? null : Math.abs(volts) / rise;
 }
 
-/** The fuse nearest to the point on the way of least resistance from the sources, loads included: a pin may be fed backwards through one. */
-function lastFuseBefore(model: Model, view: ConductiveView, point: string): Element | null {
-  const sources = [...model.graph.elements.values()].filter((element) => element.role === 'source');
-  const ways = sources.map((source) => shortestPath(view, source.a, point)).filter((way) => way !== null);
-  if (ways.length === 0) return null;
-  const shortest = ways.reduce((best, way) => (way.ohms < best.ohms ? way : best));
-  const fuses = shortest.elements
-    .map((id) => model.graph.elements.get(id))
-    .filter((element) => element?.protection != null);
-  return fuses.at(-1) ?? null;
-}
-
-/** What conducts in the solution, sources left out: voltage comes from them, not through them. */
-function conductingView(model: Model, solution: Solution): ConductiveView {
-  return conductiveView(model.graph, (element) => element.role !== 'source' && solution.conducts(element.id));
+/** Looks for fuses by conductors and contacts alone first; a pin that only a load reaches is fed backwards through it. */
+function fusesIn(model: Model, solution: Solution): (point: string) => Element | null {
+  const conducting = conductiveView(
+    model.graph,
+    (element) => element.role !== 'source' && solution.conducts(element.id),
+  );
+  const sources = [...model.graph.elements.values()]
+    .filter((element) => element.role === 'source')
+    .map((element) => element.a);
+  const direct = fuseFinder(narrowView(conducting, model.structure.passable), sources);
+  const throughLoads = fuseFinder(conducting, sources);
+  return (point) => {
+    const behind = direct.behind(point) ?? throughLoads.behind(point);
+    if (behind === null || behind.hasUnfusedWay) return null;
+    return model.graph.elements.get(behind.series.at(-1) ?? behind.parallel.at(-1) ?? '') ?? null;
+  };
 }

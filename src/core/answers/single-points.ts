@@ -26,14 +26,22 @@ export function singlePointsOfFailure(
     ...circuitry.return,
     ...circuitry.control,
   ]);
-  return [...candidates].filter((element) => solution.conducts(element) && killsWhenOpen(model, fn, state, element));
+  return [...candidates].filter(
+    (element) => solution.conducts(element) && killsWhenOpen(model, fn, state, element, solution),
+  );
 }
 
-/** Whether the function stops when this element alone is open. */
-export function killsWhenOpen(model: Model, fn: LoadFunction, state: ResolvedState, element: string): boolean {
-  const outcome = settle(model.circuit, state, { changes: [{ kind: 'open', element }], from: solution });
-  const solution = solutionsOf(outcome)[0];
-  return solution !== undefined && !isActive(conditionOf(fn, solution));
+/** Whether the function stops when this element alone opens while it runs. */
+export function killsWhenOpen(
+  model: Model,
+  fn: LoadFunction,
+  state: ResolvedState,
+  element: string,
+  running: Solution,
+): boolean {
+  const outcome = settle(model.circuit, state, { changes: [{ kind: 'open', element }], from: running });
+  const after = solutionsOf(outcome)[0];
+  return after !== undefined && !isActive(conditionOf(fn, after));
 }
 
 function sourcesOf(model: Model): string[] {

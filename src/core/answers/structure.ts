@@ -68,7 +68,11 @@ export function structureOf(graph: HarnessGraph): Structure {
   const seriesSources = sources.filter((source) => plusRail.has(source.b));
 
   const plus = waysToRail(graph, [...passable.values()], { rail: plusRail, sources: positives, otherRail: minusRail });
-  const minus = waysToRail(graph, [...passable.values()], { rail: minusRail, sources: minusRoots, otherRail: plusRail });
+  const minus = waysToRail(graph, [...passable.values()], {
+    rail: minusRail,
+    sources: minusRoots,
+    otherRail: plusRail,
+  });
   const direct = (ends: readonly string[]): { feed: Set<string>; return: Set<string> } => {
     const feed = plus(ends);
     for (const source of feed.size > 0 ? seriesSources : []) feed.add(source.id);

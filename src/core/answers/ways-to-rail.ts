@@ -19,11 +19,23 @@ export interface Rail {
  * The rail counts as one place: what joins two of its points (a second battery's relay, an alternator's cable) is no way to it.
  * The function returned gives the elements for one or more ends; ends on the opposite rail have none.
  */
-export function waysToRail(graph: HarnessGraph, passable: readonly Element[], { rail, sources, otherRail }: Rail): (ends: readonly string[]) => Set<string> {
+export function waysToRail(
+  graph: HarnessGraph,
+  passable: readonly Element[],
+  { rail, sources, otherRail }: Rail,
+): (ends: readonly string[]) => Set<string> {
   const inRail = (element: Element): boolean => rail.has(element.a) && rail.has(element.b);
-  const branches = passable.filter((element) => !inRail(element) && !otherRail.has(element.a) && !otherRail.has(element.b));
+  const branches = passable.filter(
+    (element) => !inRail(element) && !otherRail.has(element.a) && !otherRail.has(element.b),
+  );
   const toRail = blockForest(viewOf(graph, branches), [...rail]);
-  const alongRail = blockForest(viewOf(graph, passable.filter((element) => inRail(element) && isAlwaysClosed(graph, element))), sources);
+  const alongRail = blockForest(
+    viewOf(
+      graph,
+      passable.filter((element) => inRail(element) && isAlwaysClosed(graph, element)),
+    ),
+    sources,
+  );
   return (ends) => {
     const found = new Set<string>();
     const entries = new Set<string>();
@@ -44,7 +56,9 @@ export function waysToRail(graph: HarnessGraph, passable: readonly Element[], { 
 export function isAlwaysClosed(graph: HarnessGraph, element: Element): boolean {
   return element.gates.every(
     (gate) =>
-      gate.kind === 'mated' || gate.kind === 'intact' || (gate.kind === 'position' && graph.positioned.get(gate.part)?.rest === 'on'),
+      gate.kind === 'mated' ||
+      gate.kind === 'intact' ||
+      (gate.kind === 'position' && graph.positioned.get(gate.part)?.rest === 'on'),
   );
 }
 
@@ -59,7 +73,12 @@ function elementsTo(graph: HarnessGraph, forest: BlockForest, point: string): El
  * Keeps what lies on a way when each switch or coil, taken alone, holds one position: the union over its positions. Two
  * parts that exclude each other only together are not seen; the solver has the last word on such ways.
  */
-function consistentWays(graph: HarnessGraph, ways: readonly Element[], rail: ReadonlySet<string>, end: string): readonly Element[] {
+function consistentWays(
+  graph: HarnessGraph,
+  ways: readonly Element[],
+  rail: ReadonlySet<string>,
+  end: string,
+): readonly Element[] {
   let kept = ways;
   for (const alternatives of exclusiveAlternatives(graph, ways)) {
     const onSomeWay = new Set<Element>();

@@ -48,6 +48,7 @@ export function answerFeeds(model: Model, question: FeedsQuestion): FeedsAnswer 
   const supplies = paths.supplies.map(toPath);
   const returns = paths.returns.map(toPath);
   const elements = [...paths.supplies, ...paths.returns].flatMap((path) => path.steps.map((step) => step.element.id));
+  const controls = shown === null ? [] : controlsOf(model, shown.solution, elements, toPath);
   return {
     function: fn.id,
     condition: asked === undefined ? 'undefined' : conditionOf(fn, asked),
@@ -57,8 +58,11 @@ export function answerFeeds(model: Model, question: FeedsQuestion): FeedsAnswer 
     supplies,
     returns,
     morePaths: paths.more,
-    controls: shown === null ? [] : controlsOf(model, shown.solution, elements, toPath),
-    singlePointsOfFailure: singlePoints,
+    controls,
+    singlePointsOfFailure: inOrder(singlePoints, [
+      ...elements,
+      ...controls.flatMap(({ paths: own }) => own.flatMap(elementsOf)),
+    ]),
     fuses: shown === null ? [] : fusesAlong(shown.solution, paths.supplies),
     conditions: {
       exact: conditions.exact,
@@ -151,6 +155,16 @@ function fusesAlong(solution: Solution, supplies: readonly SharedPath[]): FeedsA
     }
   }
   return [...fuses.values()];
+}
+
+function elementsOf(path: Path): string[] {
+  return path.steps.map((step) => step.element);
+}
+
+/** The members of `wanted` as a person meets them: in the order of `met`, then the rest. */
+function inOrder(wanted: readonly string[], met: readonly string[]): string[] {
+  const left = new Set(wanted);
+  return [...met.filter((id) => left.delete(id)), ...left];
 }
 
 function noteOn(conditions: RunConditions): string | null {

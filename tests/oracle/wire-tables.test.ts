@@ -12,6 +12,7 @@ import {
   IEC_60228_CLASS_5_MILLIOHMS_PER_METRE,
   ISO_6722_MILLIOHMS_PER_METRE,
   MM2_PER_CIRCULAR_MIL,
+  saeMinimumAreaOhmsPerMetre,
 } from '../../src/core/units/wire-tables.js';
 
 const METRES_PER_FOOT = 0.3048;
@@ -91,6 +92,44 @@ describe('AWG against ASTM B258 and NBS Handbook 100', () => {
   it('copper is 10.371 Ω·cmil/ft (IACS, NBS Handbook 100)', () => {
     const ohmCircularMilsPerFoot = ((COPPER_RESISTIVITY_OHM_METRES * 1e6) / MM2_PER_CIRCULAR_MIL) * METRES_PER_FOOT;
     expectWithin(ohmCircularMilsPerFoot, 10.371, 0.0002, 'IACS');
+  });
+});
+
+describe('the most a gauge can have', () => {
+  // Source: SAE J1127/J1128 areas in circular mils, marine cable catalogue (seen); and FAA table 11-9 (seen), Ω per 1000 ft.
+  // The larger resistance of the two counts; for 20 AWG neither lies above solid copper of the gauge.
+  it.each([
+    ['18', 10_371 / 1537],
+    ['16', 4.81],
+    ['14', 3.06],
+    ['12', 2.02],
+    ['10', 1.26],
+    ['8', 10_371 / 14_810],
+    ['6', 0.44],
+    ['4', 0.28],
+    ['2', 0.18],
+    ['4/0', 0.06],
+  ])('%s AWG: %d Ω per 1000 ft', (awg, published) => {
+    expectWithin(ohmsPer1000Feet(sizeOf(`${awg} AWG`).maximumOhmsPerMetre ?? 0), published, 0.001, `${awg} AWG`);
+  });
+
+  it('is not known for 20 AWG', () => {
+    expect(sizeOf('20 AWG').maximumOhmsPerMetre).toBeNull();
+  });
+
+  // Same catalogue: areas that the FAA's maxima hide are checked by themselves.
+  it.each([
+    [14, 3702],
+    [12, 5833],
+    [6, 24_538],
+    [1, 77_790],
+    [0, 98_980],
+    [-1, 125_100],
+    [-2, 158_600],
+    [-3, 205_500],
+  ])('SAE gauge %d has at least %d cmil', (gauge, circularMils) => {
+    const ohms = ohmsPer1000Feet(saeMinimumAreaOhmsPerMetre(gauge) ?? 0);
+    expectWithin(ohms, 10_371 / circularMils, 0.001, `SAE ${gauge}`);
   });
 });
 

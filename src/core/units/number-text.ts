@@ -2,6 +2,7 @@
 // It must not know units, and must not guess where two readings differ a thousandfold.
 
 import { accept, type Parsed, quoteText, refuse } from './parsed.js';
+import { plainText } from './plain-text.js';
 
 export interface NumberOptions {
   /**
@@ -36,7 +37,7 @@ export function readNumberHead(text: string, options: NumberOptions = {}): Parse
   });
 }
 
-/** The value of a number head times a power of ten, rounded once. */
+/** The value of a number head times a power of ten, rounded once; infinite where the text is too large for a number. */
 export function headValue(head: NumberHead, powerOfTen = 0): number {
   const value = Number(`${head.mantissa}e${head.exponent + powerOfTen}`);
   return value === 0 ? 0 : value;
@@ -44,10 +45,12 @@ export function headValue(head: NumberHead, powerOfTen = 0): number {
 
 /** A text that must be a number and nothing else. */
 export function parsePlainNumber(text: string, options: NumberOptions = {}): Parsed<number> {
-  const head = readNumberHead(text, options);
+  const head = readNumberHead(plainText(text), options);
   if (!head.ok) return head;
   if (head.value.rest !== '') return refuse(`${quoteText(text)} is not only a number`, NUMBER_ACCEPTED);
-  return accept(headValue(head.value));
+  const value = headValue(head.value);
+  if (!Number.isFinite(value)) return refuse(`${quoteText(text)} is not a finite number`, NUMBER_ACCEPTED);
+  return accept(value);
 }
 
 function decimalDigits(token: string, options: NumberOptions): Parsed<string> {

@@ -88,6 +88,9 @@ function fromNumber(text: string, options: WireSizeOptions): Parsed<WireSize> {
   if (head.value.rest === '' && value === 0) {
     return refuse(`${quoteText(text)} is no cross-section; gauge 0 is written 0 AWG or 1/0`, ACCEPTED);
   }
+  if (/^mm\.?$/i.test(head.value.rest)) {
+    return refuse(`${quoteText(text)}: mm is a length, a cross-section is written mm²`, ACCEPTED);
+  }
   if (head.value.rest !== '' && !MM2.test(head.value.rest)) {
     return refuse(`${quoteText(text)} is no wire size: ${quoteText(head.value.rest)} is neither AWG nor mm²`, ACCEPTED);
   }

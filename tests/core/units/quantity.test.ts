@@ -2,6 +2,7 @@
 // Conversions checked: foot 0.3048 m and inch 25.4 mm (exact by definition), °F and K by definition, IEC 60062 codes.
 
 import { describe, expect, it } from 'vitest';
+import { parsePlainNumber } from '../../../src/core/units/number-text.js';
 import {
   parseAmpHours,
   parseAmps,
@@ -99,6 +100,7 @@ describe('parseLengthMetres', () => {
     ['1,2,3', 'not a number'],
     ['12,34.5', 'not a number'],
     ['4 ft 13 in', 'below 12'],
+    ['4 ft 12 in', 'below 12'],
     ['3/2 in', 'fraction'],
     ['1/0 in', 'fraction'],
     [`1${'0'.repeat(300)}`, 'longer than 200'],
@@ -132,6 +134,8 @@ describe('parseVolts', () => {
     expect(parseVolts('-0.3 V').ok).toBe(false);
     expect(readValue(parseVolts('-0.3 V', { allowNegative: true }))).toBe(-0.3);
     expect(Object.is(readValue(parseVolts('-0')), 0)).toBe(true);
+    expect(Object.is(readValue(parseVolts(-0)), 0)).toBe(true);
+    expect(readRefusal(parseVolts('-2e12', { allowNegative: true })).reason).toContain('too large');
   });
 
   it('does not take MV for millivolts', () => {
@@ -272,6 +276,16 @@ describe('the other quantities', () => {
     expect(readValue(parseSquareMillimetres('0,75 mm²'))).toBe(0.75);
     expect(readValue(parseSquareMillimetres('1.5 sq'))).toBe(1.5);
     expect(parseSquareMillimetres('0.75 mm').ok).toBe(false);
+  });
+});
+
+describe('parsePlainNumber', () => {
+  it('reads a number and nothing else', () => {
+    expect(readValue(parsePlainNumber('\uFF11,5'))).toBe(1.5);
+    expect(readValue(parsePlainNumber('-2'))).toBe(-2);
+    expect(Object.is(readValue(parsePlainNumber('-0')), 0)).toBe(true);
+    expect(readRefusal(parsePlainNumber('12 V')).reason).toContain('not only a number');
+    expect(readRefusal(parsePlainNumber('1e999')).reason).toContain('not a finite number');
   });
 });
 

@@ -57,7 +57,9 @@ describe('parseWireSize', () => {
     ['5/0 AWG', 'neither AWG nor mm²'],
     ['0', '0 AWG or 1/0'],
     ['-1.5', 'no size of the tables'],
-    ['0.75 mm', 'neither AWG nor mm²'],
+    ['0.75 mm', 'mm is a length'],
+    ['2 x 1.5 mm²', 'neither AWG nor mm²'],
+    ['-0', '0 AWG or 1/0'],
     ['thin', 'does not begin with a number'],
     ['1,500', 'can mean 1.5 or 1500'],
   ])('refuses %s and says why', (text, reason) => {

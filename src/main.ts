@@ -36,7 +36,14 @@ function demoDocuments(): readonly DemoDocument[] {
 
 async function start(settings: Settings): Promise<void> {
   const store = new SqliteHarnessStore(openDatabase(settings.file));
-  const services = createServices({ store, clock, newId });
+  const services = createServices({
+    store,
+    clock,
+    newId,
+    stopwatch: () => performance.now(),
+    deadlineMs: settings.deadlineMs,
+    cachedModels: settings.cachedModels,
+  });
   if (settings.demo) await fillWithDemo(store, clock, demoDocuments());
 
   const app = await buildApp({

@@ -16,6 +16,8 @@ import { backupRoutes } from './routes/backups.js';
 import type { RouteContext, ZodApp } from './routes/context.js';
 import { harnessRoutes } from './routes/harnesses.js';
 import { healthRoutes } from './routes/health.js';
+import { lookUpRoutes } from './routes/look-ups.js';
+import { questionRoutes } from './routes/questions.js';
 import { revisionRoutes } from './routes/revisions.js';
 import { schemaIssues } from './schema-issues.js';
 import { registerSecurityHeaders } from './security-headers.js';
@@ -76,6 +78,8 @@ export async function buildApp(options: ApiOptions): Promise<FastifyInstance> {
       };
       harnessRoutes(context);
       revisionRoutes(context);
+      questionRoutes(context);
+      lookUpRoutes(context);
       backupRoutes(context);
       healthRoutes(context);
     },

@@ -14,7 +14,12 @@ const uncallable = <T extends object>(): T =>
     },
   });
 
-const none: Services = { harnesses: uncallable(), backups: uncallable(), ready: async () => false };
+const none: Services = {
+  harnesses: uncallable(),
+  questions: uncallable(),
+  backups: uncallable(),
+  ready: async () => false,
+};
 
 export async function openApiDocument(): Promise<OpenAPIV3_1.Document> {
   const app = await buildApp({

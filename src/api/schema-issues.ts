@@ -27,6 +27,10 @@ export function schemaIssues(complaints: readonly core.$ZodIssue[], value: unkno
         accepted: 'no such field',
       }));
     }
+    if (complaint.code === 'invalid_union') {
+      const branch = closestBranch(complaint);
+      if (branch !== null) return schemaIssues(branch, value, part);
+    }
     const found = valueAt(value, complaint.path);
     return [
       {
@@ -40,6 +44,19 @@ export function schemaIssues(complaints: readonly core.$ZodIssue[], value: unkno
   });
 }
 
+/**
+ * Of the forms that a field may take, the one whose kind of value was sent (its complaints lie deeper than the field itself), with
+ * paths from the root. Null: the value is of none of these kinds.
+ */
+function closestBranch({ path, errors }: core.$ZodIssueInvalidUnion): readonly core.$ZodIssue[] | null {
+  const branch = errors.find(
+    (complaints) =>
+      complaints.length > 0 &&
+      complaints.every(({ path: deeper, code }) => deeper.length > 0 || code !== 'invalid_type'),
+  );
+  return branch?.map((complaint) => ({ ...complaint, path: [...path, ...complaint.path] })) ?? null;
+}
+
 function acceptedBy(complaint: core.$ZodIssue): string {
   switch (complaint.code) {
     case 'invalid_type':
@@ -50,6 +67,8 @@ function acceptedBy(complaint: core.$ZodIssue): string {
       return `${complaint.inclusive === false ? 'more than' : 'at least'} ${complaint.minimum}${unitOf(complaint.origin)}`;
     case 'too_big':
       return `${complaint.inclusive === false ? 'less than' : 'at most'} ${complaint.maximum}${unitOf(complaint.origin)}`;
+    case 'invalid_union':
+      return complaint.errors.map((branch) => branch.map(acceptedBy).join(' and ')).join(', or ') || complaint.message;
     case 'invalid_format':
       return complaint.pattern === undefined ? complaint.format : `text that matches ${complaint.pattern}`;
     default:

@@ -3,26 +3,32 @@
 
 import { type Backups, createBackups } from './backups.js';
 import { createHarnesses, type Harnesses } from './harnesses.js';
-import type { Clock, IdSource } from './ports/clock.js';
+import type { Clock, IdSource, Stopwatch } from './ports/clock.js';
 import type { HarnessStore } from './ports/harness-store.js';
+import { createQuestions, type Questions } from './questions.js';
 
-export interface Ports {
+export interface ServiceOptions {
   readonly store: HarnessStore;
   readonly clock: Clock;
   readonly newId: IdSource;
+  readonly stopwatch: Stopwatch;
+  readonly deadlineMs: number;
+  readonly cachedModels: number;
 }
 
 export interface Services {
   readonly harnesses: Harnesses;
+  readonly questions: Questions;
   readonly backups: Backups;
   /** Whether requests can be answered just now. */
   ready(): Promise<boolean>;
 }
 
-export function createServices(ports: Ports): Services {
+export function createServices(options: ServiceOptions): Services {
   return {
-    harnesses: createHarnesses(ports),
-    backups: createBackups(ports),
-    ready: () => ports.store.ready(),
+    harnesses: createHarnesses(options),
+    questions: createQuestions(options),
+    backups: createBackups(options),
+    ready: () => options.store.ready(),
   };
 }

@@ -117,6 +117,186 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/harnesses/{harness}/feeds": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * What feeds this load?
+         * @description Supply, return and control paths element by element with expected volts, shares of parallel feeds, single points of failure, conditions, fuses, and what shares them.
+         */
+        post: operations["askFeeds"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/unplug": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * What breaks if these plugs are pulled?
+         * @description Loads that die, weaken, stay or start; relays and modules that change; live pins; what floats.
+         */
+        post: operations["askUnplug"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/readings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * What should the meter read here?
+         * @description For each pair of points: the healthy value, with the load connected and unplugged, by kind of meter.
+         */
+        post: operations["askReadings"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/profile": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * How do the volts fall along this circuit?
+         * @description Every point along feed and return path with expected volts, drop and limit: a bad joint shows as a step.
+         */
+        post: operations["askProfile"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/plug-circuits": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Which circuits run through this plug?
+         * @description Per cavity its wires and the functions that it feeds, returns or controls, over all states.
+         */
+        post: operations["askPlugCircuits"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/solve": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * The whole picture of a state
+         * @description Volts of every point and amps of every element: more than the answers give, for other tools.
+         */
+        post: operations["solveState"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/choices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What can be asked about and set
+         * @description Functions, plugs, positions, outputs, states and assemblies: all that a page needs to offer.
+         */
+        get: operations["getChoices"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/states": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The named states of a harness
+         * @description Whole, so that one can be changed and asked about.
+         */
+        get: operations["listStates"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/find": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Find what a few words mean
+         * @description Every address, label, load, plug and state: `x4 3`, `left dip`, `G2`. Every word must stand in what is found.
+         */
+        get: operations["findAddresses"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/backup": {
         parameters: {
             query?: never;
@@ -1388,6 +1568,546 @@ export interface components {
             /** @enum {string} */
             status: "ok" | "unavailable";
         };
+        /** @description Volts of every point and amps of every element in a state. */
+        SolvedState: {
+            /** @enum {string} */
+            outcome: "settled" | "chatter" | "race" | "several-stable" | "no-convergence" | "impossible" | "stopped";
+            /** @description One when the state settles; several with chatter or several stable states; none without a solution */
+            solutions: {
+                points: {
+                    point: string;
+                    /** @description Against the reference; null: the point floats */
+                    volts: number | null;
+                    /** @description Points of one island read definitely against each other; the reference`s is 0 */
+                    island: number;
+                }[];
+                elements: {
+                    element: string;
+                    amps: number;
+                    conducts: boolean;
+                }[];
+            }[];
+        };
+        /** @description What feeds this load. */
+        Feeds: {
+            function: string;
+            /**
+             * @description In the state asked
+             * @enum {string}
+             */
+            condition: "works" | "weak" | "dead" | "reversed" | "undefined";
+            /** @description The state that the paths are shown for: as asked, or with these changes so that it runs; null: it runs in none found */
+            shownFor: {
+                asAsked: boolean;
+                changes: {
+                    part: string;
+                    is: string;
+                }[];
+            } | null;
+            voltsAcross: {
+                /** @description null: the point floats, the reading is undefined */
+                nominal: number | null;
+                low: number | null;
+                high: number | null;
+                /** @enum {string} */
+                bandBasis: "none" | "adjoint" | "monte-carlo";
+            };
+            amps: number | null;
+            supplies: {
+                /** @description Share of this function’s current, 0..1 */
+                share: number;
+                steps: {
+                    element: string;
+                    owner: string;
+                    role: string;
+                    from: string;
+                    to: string;
+                    /** @description At `to`, against the reference */
+                    volts: {
+                        /** @description null: the point floats, the reading is undefined */
+                        nominal: number | null;
+                        low: number | null;
+                        high: number | null;
+                        /** @enum {string} */
+                        bandBasis: "none" | "adjoint" | "monte-carlo";
+                    };
+                    dropVolts: {
+                        /** @description null: the point floats, the reading is undefined */
+                        nominal: number | null;
+                        low: number | null;
+                        high: number | null;
+                        /** @enum {string} */
+                        bandBasis: "none" | "adjoint" | "monte-carlo";
+                    };
+                    amps: number;
+                    /** @description In trade words: `wire L12, 0.75 mm² red/black, 1.3 m` */
+                    description: string;
+                    singlePointOfFailure: boolean;
+                }[];
+            }[];
+            returns: {
+                /** @description Share of this function’s current, 0..1 */
+                share: number;
+                steps: {
+                    element: string;
+                    owner: string;
+                    role: string;
+                    from: string;
+                    to: string;
+                    /** @description At `to`, against the reference */
+                    volts: {
+                        /** @description null: the point floats, the reading is undefined */
+                        nominal: number | null;
+                        low: number | null;
+                        high: number | null;
+                        /** @enum {string} */
+                        bandBasis: "none" | "adjoint" | "monte-carlo";
+                    };
+                    dropVolts: {
+                        /** @description null: the point floats, the reading is undefined */
+                        nominal: number | null;
+                        low: number | null;
+                        high: number | null;
+                        /** @enum {string} */
+                        bandBasis: "none" | "adjoint" | "monte-carlo";
+                    };
+                    amps: number;
+                    /** @description In trade words: `wire L12, 0.75 mm² red/black, 1.3 m` */
+                    description: string;
+                    singlePointOfFailure: boolean;
+                }[];
+            }[];
+            /** @description Paths beyond the five spelled out */
+            morePaths: number;
+            controls: {
+                /** @description Relay contact, module output or switch on the feed */
+                contact: string;
+                /** @description What makes it close, in words */
+                needs: string;
+                closed: boolean;
+                /** @description Coil feed and return, when a coil works it */
+                paths: {
+                    /** @description Share of this function’s current, 0..1 */
+                    share: number;
+                    steps: {
+                        element: string;
+                        owner: string;
+                        role: string;
+                        from: string;
+                        to: string;
+                        /** @description At `to`, against the reference */
+                        volts: {
+                            /** @description null: the point floats, the reading is undefined */
+                            nominal: number | null;
+                            low: number | null;
+                            high: number | null;
+                            /** @enum {string} */
+                            bandBasis: "none" | "adjoint" | "monte-carlo";
+                        };
+                        dropVolts: {
+                            /** @description null: the point floats, the reading is undefined */
+                            nominal: number | null;
+                            low: number | null;
+                            high: number | null;
+                            /** @enum {string} */
+                            bandBasis: "none" | "adjoint" | "monte-carlo";
+                        };
+                        amps: number;
+                        /** @description In trade words: `wire L12, 0.75 mm² red/black, 1.3 m` */
+                        description: string;
+                        singlePointOfFailure: boolean;
+                    }[];
+                }[];
+            }[];
+            singlePointsOfFailure: string[];
+            /** @description In order from the source */
+            fuses: {
+                element: string;
+                ratingAmps: number;
+                amps: number;
+            }[];
+            conditions: {
+                exact: boolean;
+                anyOf: {
+                    part: string;
+                    is: string[];
+                }[][];
+                note: string | null;
+            };
+            shares: {
+                at: string;
+                /** @enum {string} */
+                kind: "fuse" | "splice" | "ground" | "connector" | "relay" | "switch";
+                functions: string[];
+            }[];
+            basis: {
+                state: string;
+                reference: string;
+                defaults: {
+                    id: string;
+                    value: number;
+                    unit: string;
+                    source: string;
+                }[];
+                settling: {
+                    /** @enum {string} */
+                    kind: "settled" | "chatter" | "race" | "several-stable" | "no-convergence" | "impossible" | "stopped";
+                    detail: string | null;
+                    /** @description Coils or elements concerned */
+                    elements: string[];
+                    blown: {
+                        element: string;
+                        amps: number;
+                        ratingAmps: number;
+                    }[];
+                    mayBlow: {
+                        element: string;
+                        amps: number;
+                        ratingAmps: number;
+                    }[];
+                    cycling: {
+                        element: string;
+                        amps: number;
+                        ratingAmps: number;
+                    }[];
+                    limited: string[];
+                    /** @description Pulse-width outputs averaged: loads and a DC meter see the mean */
+                    isMean: boolean;
+                    residualComponentwise: number | null;
+                };
+            };
+            cautions: {
+                code: string;
+                text: string;
+            }[];
+            /** @description Only with `include: ["solution"]` */
+            solution?: components["schemas"]["SolvedState"];
+        };
+        /** @description What breaks when these plugs are pulled. */
+        Unplug: {
+            plugs: string[];
+            die: {
+                function: string;
+                /** @enum {string} */
+                before: "works" | "weak" | "dead" | "reversed" | "undefined";
+                /** @enum {string} */
+                after: "works" | "weak" | "dead" | "reversed" | "undefined";
+                voltsBefore: number | null;
+                voltsAfter: number | null;
+            }[];
+            weaken: {
+                function: string;
+                /** @enum {string} */
+                before: "works" | "weak" | "dead" | "reversed" | "undefined";
+                /** @enum {string} */
+                after: "works" | "weak" | "dead" | "reversed" | "undefined";
+                voltsBefore: number | null;
+                voltsAfter: number | null;
+            }[];
+            /** @description Backfeed, series lamps */
+            start: {
+                function: string;
+                /** @enum {string} */
+                before: "works" | "weak" | "dead" | "reversed" | "undefined";
+                /** @enum {string} */
+                after: "works" | "weak" | "dead" | "reversed" | "undefined";
+                voltsBefore: number | null;
+                voltsAfter: number | null;
+            }[];
+            stay: string[];
+            relays: {
+                coil: string;
+                /** @enum {string} */
+                before: "pulled" | "released";
+                /** @enum {string} */
+                after: "pulled" | "released";
+            }[];
+            modules: {
+                module: string;
+                /** @enum {string} */
+                before: "awake" | "asleep";
+                /** @enum {string} */
+                after: "awake" | "asleep";
+            }[];
+            livePins: {
+                point: string;
+                /** @enum {string} */
+                half: "plug" | "receptacle" | "socket" | "body";
+                volts: number | null;
+                /** @description Fuse behind it; null: no fuse between it and the source */
+                fuse: string | null;
+                fuseRatingAmps: number | null;
+                /** @description Into a dead short from this pin to the reference */
+                prospectiveAmps: number | null;
+                contacts: ("pins" | "sockets") | null;
+                shroud: ("exposed" | "shrouded") | null;
+            }[];
+            /** @description Points with no conducting way left to the reference */
+            floating: string[];
+            basis: {
+                state: string;
+                reference: string;
+                defaults: {
+                    id: string;
+                    value: number;
+                    unit: string;
+                    source: string;
+                }[];
+                settling: {
+                    /** @enum {string} */
+                    kind: "settled" | "chatter" | "race" | "several-stable" | "no-convergence" | "impossible" | "stopped";
+                    detail: string | null;
+                    /** @description Coils or elements concerned */
+                    elements: string[];
+                    blown: {
+                        element: string;
+                        amps: number;
+                        ratingAmps: number;
+                    }[];
+                    mayBlow: {
+                        element: string;
+                        amps: number;
+                        ratingAmps: number;
+                    }[];
+                    cycling: {
+                        element: string;
+                        amps: number;
+                        ratingAmps: number;
+                    }[];
+                    limited: string[];
+                    /** @description Pulse-width outputs averaged: loads and a DC meter see the mean */
+                    isMean: boolean;
+                    residualComponentwise: number | null;
+                };
+            };
+            cautions: {
+                code: string;
+                text: string;
+            }[];
+            /** @description Only with `include: ["solution"]` */
+            solution?: components["schemas"]["SolvedState"];
+        };
+        /** @description What the meter should read. */
+        Readings: {
+            readings: {
+                red: string;
+                black: string;
+                /** @enum {string} */
+                meter: "voltmeter" | "low-impedance-voltmeter" | "ohmmeter" | "clamp" | "test-lamp";
+                /** @enum {string} */
+                unit: "V" | "Ω" | "A" | "lamp";
+                /** @description Loads plugged in */
+                connected: {
+                    /** @description null: the point floats, the reading is undefined */
+                    nominal: number | null;
+                    low: number | null;
+                    high: number | null;
+                    /** @enum {string} */
+                    bandBasis: "none" | "adjoint" | "monte-carlo";
+                };
+                /** @description The same with the load at this point unplugged; null: no load here */
+                loadUnplugged: {
+                    /** @description null: the point floats, the reading is undefined */
+                    nominal: number | null;
+                    low: number | null;
+                    high: number | null;
+                    /** @enum {string} */
+                    bandBasis: "none" | "adjoint" | "monte-carlo";
+                } | null;
+                lamp: ("bright" | "dim" | "dark") | null;
+                floating: boolean;
+                /** @description Ohms beyond the meter, or refused on a live circuit */
+                overLimit: boolean;
+                note: string | null;
+            }[];
+            basis: {
+                state: string;
+                reference: string;
+                defaults: {
+                    id: string;
+                    value: number;
+                    unit: string;
+                    source: string;
+                }[];
+                settling: {
+                    /** @enum {string} */
+                    kind: "settled" | "chatter" | "race" | "several-stable" | "no-convergence" | "impossible" | "stopped";
+                    detail: string | null;
+                    /** @description Coils or elements concerned */
+                    elements: string[];
+                    blown: {
+                        element: string;
+                        amps: number;
+                        ratingAmps: number;
+                    }[];
+                    mayBlow: {
+                        element: string;
+                        amps: number;
+                        ratingAmps: number;
+                    }[];
+                    cycling: {
+                        element: string;
+                        amps: number;
+                        ratingAmps: number;
+                    }[];
+                    limited: string[];
+                    /** @description Pulse-width outputs averaged: loads and a DC meter see the mean */
+                    isMean: boolean;
+                    residualComponentwise: number | null;
+                };
+            };
+            cautions: {
+                code: string;
+                text: string;
+            }[];
+            /** @description Only with `include: ["solution"]` */
+            solution?: components["schemas"]["SolvedState"];
+        };
+        /** @description Volts along the feed and return path of a function. */
+        Profile: {
+            function: string;
+            points: {
+                point: string;
+                probeable: boolean;
+                part: string;
+                volts: {
+                    /** @description null: the point floats, the reading is undefined */
+                    nominal: number | null;
+                    low: number | null;
+                    high: number | null;
+                    /** @enum {string} */
+                    bandBasis: "none" | "adjoint" | "monte-carlo";
+                };
+                /** @enum {string} */
+                along: "feed" | "load" | "return";
+                /** @description Element between the point before and this one */
+                reachedBy: string | null;
+                description: string | null;
+                dropVolts: {
+                    /** @description null: the point floats, the reading is undefined */
+                    nominal: number | null;
+                    low: number | null;
+                    high: number | null;
+                    /** @enum {string} */
+                    bandBasis: "none" | "adjoint" | "monte-carlo";
+                } | null;
+                limitVolts: number | null;
+                location: string | null;
+                /** @enum {string} */
+                access: "open" | "behind-panel" | "buried";
+            }[];
+            basis: {
+                state: string;
+                reference: string;
+                defaults: {
+                    id: string;
+                    value: number;
+                    unit: string;
+                    source: string;
+                }[];
+                settling: {
+                    /** @enum {string} */
+                    kind: "settled" | "chatter" | "race" | "several-stable" | "no-convergence" | "impossible" | "stopped";
+                    detail: string | null;
+                    /** @description Coils or elements concerned */
+                    elements: string[];
+                    blown: {
+                        element: string;
+                        amps: number;
+                        ratingAmps: number;
+                    }[];
+                    mayBlow: {
+                        element: string;
+                        amps: number;
+                        ratingAmps: number;
+                    }[];
+                    cycling: {
+                        element: string;
+                        amps: number;
+                        ratingAmps: number;
+                    }[];
+                    limited: string[];
+                    /** @description Pulse-width outputs averaged: loads and a DC meter see the mean */
+                    isMean: boolean;
+                    residualComponentwise: number | null;
+                };
+            };
+            cautions: {
+                code: string;
+                text: string;
+            }[];
+            /** @description Only with `include: ["solution"]` */
+            solution?: components["schemas"]["SolvedState"];
+        };
+        /** @description Which circuits run through this plug. */
+        PlugCircuits: {
+            plug: string;
+            cavities: {
+                cavity: string;
+                wires: string[];
+                circuits: string[];
+                feeds: string[];
+                returns: string[];
+                controls: string[];
+            }[];
+            /** @description All load functions with feed, return or control through the plug */
+            functions: string[];
+            cautions: {
+                code: string;
+                text: string;
+            }[];
+        };
+        /** @description What can be asked about and set in this harness. */
+        Choices: {
+            functions: {
+                id: string;
+                part: string;
+                name: string;
+                location: string | null;
+                /** @description States in which it should run, as recorded */
+                readonly runsIn: string[];
+            }[];
+            plugs: {
+                address: string;
+                kind: string;
+                name: string | null;
+                location: string | null;
+            }[];
+            positions: {
+                part: string;
+                name: string | null;
+                readonly positions: string[];
+                rest: string;
+            }[];
+            outputs: {
+                point: string;
+                name: string | null;
+                pulsed: boolean;
+            }[];
+            states: {
+                name: string;
+                description: string | null;
+            }[];
+            assemblies: {
+                address: string;
+                name: string | null;
+            }[];
+            /** @description Where the black lead stays */
+            reference: string;
+        };
+        States: {
+            readonly states: components["schemas"]["OperatingState"][];
+        };
+        Found: {
+            /** @description Best first */
+            readonly found: {
+                address: string;
+                /** @enum {string} */
+                kind: "function" | "connector" | "part" | "wire" | "point" | "state" | "assembly";
+                name: string;
+                location: string | null;
+            }[];
+        };
     };
     responses: never;
     parameters: never;
@@ -2177,6 +2897,980 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Comparison"];
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    askFeeds: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "function": "E1",
+                 *       "state": "Switch on"
+                 *     }
+                 */
+                "application/json": {
+                    /** @description Load function: `E1`, or `E1:dip` where a load has several */
+                    function: string;
+                    /** @description Name of a recorded state, or a state spelled out; everything at rest when absent */
+                    state?: string | components["schemas"]["OperatingState"];
+                    /**
+                     * @description Ask for more than the answer: `solution`, the volts of every point and the amps of every element
+                     * @default []
+                     */
+                    include?: "solution"[];
+                };
+            };
+        };
+        responses: {
+            /** @description What feeds this load. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Feeds"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `question-invalid`: The question does not fit the harness. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    askUnplug: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    plugs: string[];
+                    /** @description Name of a recorded state, or a state spelled out; everything at rest when absent */
+                    state?: string | components["schemas"]["OperatingState"];
+                    /**
+                     * @description Ask for more than the answer: `solution`, the volts of every point and the amps of every element
+                     * @default []
+                     */
+                    include?: "solution"[];
+                };
+            };
+        };
+        responses: {
+            /** @description What breaks when these plugs are pulled. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Unplug"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `question-invalid`: The question does not fit the harness. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    askReadings: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    pairs: {
+                        /** @description Point of the red lead; for a clamp the wire or element it goes round */
+                        red: string;
+                        /** @description Point of the black lead; the record`s reference when absent */
+                        black?: string;
+                    }[];
+                    /**
+                     * @default voltmeter
+                     * @enum {string}
+                     */
+                    meter?: "voltmeter" | "low-impedance-voltmeter" | "ohmmeter" | "clamp" | "test-lamp";
+                    /** @description Name of a recorded state, or a state spelled out; everything at rest when absent */
+                    state?: string | components["schemas"]["OperatingState"];
+                    /**
+                     * @description Ask for more than the answer: `solution`, the volts of every point and the amps of every element
+                     * @default []
+                     */
+                    include?: "solution"[];
+                };
+            };
+        };
+        responses: {
+            /** @description What the meter should read. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Readings"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `question-invalid`: The question does not fit the harness. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    askProfile: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "function": "E1",
+                 *       "state": "Switch on"
+                 *     }
+                 */
+                "application/json": {
+                    /** @description Load function: `E1`, or `E1:dip` where a load has several */
+                    function: string;
+                    /** @description Name of a recorded state, or a state spelled out; everything at rest when absent */
+                    state?: string | components["schemas"]["OperatingState"];
+                    /**
+                     * @description Ask for more than the answer: `solution`, the volts of every point and the amps of every element
+                     * @default []
+                     */
+                    include?: "solution"[];
+                };
+            };
+        };
+        responses: {
+            /** @description Volts along the feed and return path of a function. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Profile"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `question-invalid`: The question does not fit the harness. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    askPlugCircuits: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    /** @description Connector or plug-in part: `X4`, `F6`, `K2` */
+                    plug: string;
+                };
+            };
+        };
+        responses: {
+            /** @description Which circuits run through this plug. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlugCircuits"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `question-invalid`: The question does not fit the harness. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    solveState: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    /** @description Name of a recorded state, or a state spelled out; everything at rest when absent */
+                    state?: string | components["schemas"]["OperatingState"];
+                };
+            };
+        };
+        responses: {
+            /** @description Volts of every point and amps of every element in a state. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SolvedState"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `question-invalid`: The question does not fit the harness. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getChoices: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What can be asked about and set in this harness. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Choices"];
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listStates: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK: States */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["States"];
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    findAddresses: {
+        parameters: {
+            query: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+                q: string;
+                limit?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK: Found */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Found"];
                 };
             };
             /** @description `request-invalid`: The request does not have the shape of this operation. */

@@ -30,3 +30,9 @@ export function isKnown(request: FastifyRequest, reply: FastifyReply, revision: 
 
 /** Sent where there is no body: undefined passes the serialisers by, null would be written as a text. */
 export const noBody = undefined as unknown as null;
+
+/** Names the revision that an answer was made from in its ETag, and gives the answer itself back. */
+export function revisionOf<T>(reply: FastifyReply, { revision, value }: { revision: number; value: T }): T {
+  reply.header('etag', etagOf(revision));
+  return value;
+}

@@ -85,12 +85,9 @@ class Settling {
     private readonly situation: Situation,
     budget: Budget,
   ) {
-    this.bench = {
-      circuit,
-      state,
-      conduction: conductionOf(circuit, situation.network, state, situation.forced),
-      solver: new OperatingPointSolver(situation.network, situation.measured, budget),
-    };
+    const conduction = conductionOf(circuit, situation.network, state, situation.forced);
+    const solver = new OperatingPointSolver(situation.network, conduction.always, situation.measured, budget);
+    this.bench = { circuit, state, conduction, solver };
   }
 
   run(carry: Carry | null): Outcome {

@@ -256,7 +256,14 @@ function layBlower(unit: Unit): void {
   unit.run(middle, at(`${upper}/1`), feed);
   unit.run(at(`${upper}/2`), top, feed);
   unit.run(at(`${control}/3`), top, feed);
-  layLoad(unit, top, unit.dash, feed, 'motor', { key: true, positions: { [control]: choices } });
+  const motor = draft.address('E');
+  // It must start on its slowest step, behind both resistors, and slow is no fault there.
+  const running = { startVolts: unit.volts / 6, weakBelowVolts: unit.volts * 0.4 };
+  const functions = [{ ...functionOf(unit, 'motor', 'motor', amps), ...running }];
+  const needs: Needs = { key: true, positions: { [control]: choices } };
+  draft.load({ address: motor, kind: 'load', name: 'Blower', functions, ...place }, [needs]);
+  unit.run(top, at(`${motor}/feed`), feed);
+  unit.ground(at(`${motor}/return`), feed);
 }
 
 /** Two switches that work one relay, kept apart by diodes. */

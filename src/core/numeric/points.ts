@@ -61,9 +61,9 @@ export function solvePoints(factor: Factor, points: PointSet, x: Float64Array): 
   for (let t = 0; t < visits.length; t++) {
     const end = start[t + 1];
     let at = columnAt[visits[t]];
-    let sum = 0;
+    let sum = columns[at + end - start[t] + 1];
     for (let p = start[t]; p < end; p++) sum += columns[at++] * values[ancestors[p]];
-    values[t] = sum + columns[at + 1];
+    values[t] = sum;
   }
   for (let item = 0; item < visitOfItem.length; item++) x[item] = values[visitOfItem[item]];
 }

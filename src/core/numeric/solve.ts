@@ -13,9 +13,9 @@ export function solve(factor: Factor, x: Float64Array): void {
   for (let k = order.length - 1; k >= 0; k--) {
     const end = start[k + 1];
     let at = columnAt[k];
-    let sum = 0;
+    let sum = columns[at + end - start[k] + 1];
     for (let p = start[k]; p < end; p++) sum += columns[at++] * x[rowNodes[p]];
-    x[order[k]] = sum + columns[at + 1];
+    x[order[k]] = sum;
   }
 }
 

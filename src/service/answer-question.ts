@@ -6,9 +6,10 @@ import type { Model } from '../core/answers/model.js';
 import { answerPlugCircuits } from '../core/answers/plug-circuits.js';
 import { answerProfile } from '../core/answers/profile.js';
 import { answerReadings } from '../core/answers/readings.js';
+import { answerSeparation } from '../core/answers/separation.js';
 import type { FeedsAnswer } from '../core/answers/shapes/feeds.js';
 import type { MeterKind, ProfileAnswer, ReadingsAnswer } from '../core/answers/shapes/readings.js';
-import type { PlugCircuitsAnswer } from '../core/answers/shapes/separation.js';
+import type { PlugCircuitsAnswer, SeparationAnswer } from '../core/answers/shapes/separation.js';
 import type { UnplugAnswer } from '../core/answers/shapes/unplug.js';
 import { answerUnplug } from '../core/answers/unplug.js';
 import type { ResolvedState } from '../core/circuit/resolved-state.js';
@@ -26,6 +27,11 @@ export interface QuestionFields {
   };
   readonly profile: { readonly function: string; readonly state: StateChoice };
   readonly 'plug-circuits': { readonly plug: string };
+  /** Exactly one of assembly and function. */
+  readonly separation: { readonly state: StateChoice } & (
+    | { readonly assembly: string }
+    | { readonly function: string }
+  );
 }
 
 export interface Answers {
@@ -34,6 +40,7 @@ export interface Answers {
   readonly readings: ReadingsAnswer;
   readonly profile: ProfileAnswer;
   readonly 'plug-circuits': PlugCircuitsAnswer;
+  readonly separation: SeparationAnswer;
 }
 
 export type QuestionKind = keyof QuestionFields;
@@ -67,6 +74,14 @@ const answerers: { readonly [K in QuestionKind]: Answerer<K> } = {
     const name = reader.plug('/plug', plug);
     reader.finish();
     return answerPlugCircuits(model, { plug: name });
+  },
+
+  separation: (model, fields, reader) => {
+    if ('function' in fields) return answerSeparation(model, functionAndState(fields, reader));
+    const assembly = reader.assembly('/assembly', fields.assembly);
+    const state = reader.state(fields.state);
+    reader.finish();
+    return answerSeparation(model, { assembly, state });
   },
 };
 

@@ -15,8 +15,19 @@ export function decodeSheet(bytes: Uint8Array): DecodedSheet {
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes), encoding: 'utf-8' };
   } catch {
-    return { text: decode('windows-1252', bytes), encoding: 'windows-1252' };
+    return { text: decodeWestern(bytes), encoding: 'windows-1252' };
   }
+}
+
+/**
+ * Bytes 0x80 to 0x9F of windows-1252, from the WHATWG Encoding Standard (index-windows-1252); the five it leaves unassigned stand for
+ * control characters. Node 20 decodes these bytes as Latin-1, so the table is our own.
+ */
+const upperControls = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008DŽ\u008F\u0090‘’“”•–—˜™š›œ\u009DžŸ';
+
+function decodeWestern(bytes: Uint8Array): string {
+  const latin = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('latin1');
+  return latin.replace(/[\u0080-\u009f]/g, (letter) => upperControls[letter.charCodeAt(0) - 0x80]);
 }
 
 const decode = (label: string, bytes: Uint8Array): string => new TextDecoder(label).decode(bytes);

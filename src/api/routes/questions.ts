@@ -16,6 +16,8 @@ import {
   readingsAnswer,
   readingsBody,
   revisionQuery,
+  separationAnswer,
+  separationBody,
   solveBody,
   solvedSchema,
   unplugAnswer,
@@ -134,6 +136,24 @@ export function questionRoutes({ app, services: { questions }, security }: Route
     },
     handler: async (request, reply) =>
       revisionOf(reply, await questions.ask(choiceOf(request), 'plug-circuits', request.body)),
+  });
+
+  app.route({
+    method: 'POST',
+    url: '/harnesses/:harness/separation',
+    schema: {
+      ...shared,
+      operationId: 'askSeparation',
+      summary: 'What must come off to free this assembly or isolate this circuit?',
+      description:
+        'Fewest plugs, then easiest access; wires that tie without a plug; pins left live in the state asked.',
+      body: separationBody,
+      response: { 200: separationAnswer, ...questionProblems },
+    },
+    handler: async (request, reply) => {
+      const { state = null, ...target } = request.body;
+      return revisionOf(reply, await questions.ask(choiceOf(request), 'separation', { ...target, state }));
+    },
   });
 
   app.route({

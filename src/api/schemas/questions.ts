@@ -4,7 +4,7 @@
 import { z } from 'zod';
 import { feedsSchema } from '../../core/answers/shapes/feeds.js';
 import { meterField, profileSchema, readingsSchema } from '../../core/answers/shapes/readings.js';
-import { plugCircuitsSchema } from '../../core/answers/shapes/separation.js';
+import { plugCircuitsSchema, separationSchema } from '../../core/answers/shapes/separation.js';
 import { unplugSchema } from '../../core/answers/shapes/unplug.js';
 import { operatingStateSchema } from '../../core/record/state.js';
 import { revisionNumber } from './harness.js';
@@ -51,6 +51,11 @@ export const plugCircuitsAnswer = plugCircuitsSchema.meta({
   description: 'Which circuits run through this plug.',
 });
 
+export const separationAnswer = separationSchema.meta({
+  id: 'Separation',
+  description: 'What must come off to free this assembly or isolate this circuit.',
+});
+
 const includeField = z
   .array(z.enum(['solution']))
   .max(1)
@@ -90,6 +95,10 @@ export const readingsBody = z.strictObject({
   include: includeField,
 });
 export const plugCircuitsBody = z.strictObject({ plug: plugField });
+export const separationBody = z.union([
+  z.strictObject({ assembly: z.string().min(1).max(60).describe('Assembly to take out'), state: stateField }),
+  z.strictObject({ function: functionField, state: stateField }),
+]);
 export const solveBody = z.strictObject({ state: stateField });
 
 const nullableText = z.string().nullable();

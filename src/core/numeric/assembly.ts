@@ -2,7 +2,7 @@
 // It must not touch values.
 
 import type { FrontTree } from './fronts.js';
-import { couplingPlace, frontLength, groundPlace } from './packed-front.js';
+import { couplingPlace, frontLength, groundPlace, rowStart } from './packed-front.js';
 import type { Columns } from './symbolic.js';
 import { GROUND, type Pattern } from './types.js';
 
@@ -13,14 +13,16 @@ export interface Assembly {
   readonly edgeStart: Int32Array;
   readonly edges: Int32Array;
   readonly edgePlace: Int32Array;
+  /** Rows of front f: its pivots and its border. Its values begin at frontStart[f]. */
+  readonly frontSize: Int32Array;
+  readonly frontStart: Int32Array;
   /**
-   * What front f leaves for its parent: as many values as a packed front of its border has. The value
-   * contributionStart[f] + t is added at contributionPlace[contributionStart[f] + t] of the parent's front.
+   * What front f leaves for its parent are the rows of its border, its last values, from leavesAt[f] within the front.
+   * The t-th of them is added at leavesPlace[leavesStart[f] + t] of the parent's front.
    */
-  readonly contributionStart: Int32Array;
-  readonly contributionPlace: Int32Array;
-  /** Values in the largest front. */
-  readonly longestFront: number;
+  readonly leavesAt: Int32Array;
+  readonly leavesStart: Int32Array;
+  readonly leavesPlace: Int32Array;
 }
 
 /** Thrown when a factor would not fit in memory; the pattern is far too meshed for this method. */
@@ -30,23 +32,24 @@ export class FillTooLargeError extends Error {
   }
 }
 
-/** 1 GB of contributions. */
+/** 1 GB. */
 const MOST_VALUES = 2 ** 27;
 
-/** The places of all edges of `pattern` and of all contributions in the fronts of `tree`. */
+/** The places of all edges of `pattern` and of all that fronts leave in the fronts of `tree`. */
 export function assemblyOf(pattern: Pattern, columns: Columns, tree: FrontTree): Assembly {
   const { frontCount, firstPivot, pivotCount, borderStart, border, childStart, children } = tree;
-  const contributionStart = contributionStarts(tree);
-  const contributionPlace = new Int32Array(contributionStart[frontCount]);
+  const frontSize = pivotCount.map((pivots, f) => pivots + borderStart[f + 1] - borderStart[f]);
+  const leavesAt = pivotCount.map((pivots, f) => rowStart(frontSize[f], pivots));
+  const frontStart = runningSum(frontSize.map(frontLength));
+  const leavesStart = runningSum(frontSize.map((size, f) => frontLength(size) - leavesAt[f]));
+  const leavesPlace = new Int32Array(leavesStart[frontCount]);
   const { edgeFront, edgeStart, edges } = edgesByFront(pattern, columns, tree);
   const edgePlace = new Int32Array(edges.length);
 
   // Row of a column in the front at hand; only entries written for this front are read.
   const rowOf = new Int32Array(columns.order.length);
-  let longestFront = 0;
   for (let f = 0; f < frontCount; f++) {
-    const size = pivotCount[f] + borderStart[f + 1] - borderStart[f];
-    longestFront = Math.max(longestFront, frontLength(size));
+    const size = frontSize[f];
     for (let a = 0; a < pivotCount[f]; a++) rowOf[firstPivot[f] + a] = a;
     for (let p = borderStart[f]; p < borderStart[f + 1]; p++) rowOf[border[p]] = pivotCount[f] + p - borderStart[f];
 
@@ -57,30 +60,29 @@ export function assemblyOf(pattern: Pattern, columns: Columns, tree: FrontTree):
     }
     for (let p = childStart[f]; p < childStart[f + 1]; p++) {
       const child = children[p];
-      const childBorder = border.subarray(borderStart[child], borderStart[child + 1]);
-      let t = contributionStart[child];
-      for (let a = 0; a < childBorder.length; a++) {
-        const row = rowOf[childBorder[a]];
-        for (let b = a + 1; b < childBorder.length; b++) {
-          contributionPlace[t++] = couplingPlace(size, row, rowOf[childBorder[b]]);
-        }
-        contributionPlace[t++] = groundPlace(size, row);
-        contributionPlace[t++] = groundPlace(size, row) + 1;
+      const end = borderStart[child + 1];
+      let t = leavesStart[child];
+      for (let a = borderStart[child]; a < end; a++) {
+        const row = rowOf[border[a]];
+        for (let b = a + 1; b < end; b++) leavesPlace[t++] = couplingPlace(size, row, rowOf[border[b]]);
+        leavesPlace[t++] = groundPlace(size, row);
+        leavesPlace[t++] = groundPlace(size, row) + 1;
       }
     }
   }
-  return { edgeFront, edgeStart, edges, edgePlace, contributionStart, contributionPlace, longestFront };
+  return { edgeFront, edgeStart, edges, edgePlace, frontSize, frontStart, leavesAt, leavesStart, leavesPlace };
 }
 
-function contributionStarts({ frontCount, borderStart }: FrontTree): Int32Array {
-  const starts = new Int32Array(frontCount + 1);
-  let values = 0;
-  for (let f = 0; f < frontCount; f++) {
-    values += frontLength(borderStart[f + 1] - borderStart[f]);
-    if (values > MOST_VALUES) throw new FillTooLargeError(values);
-    starts[f + 1] = values;
-  }
-  return starts;
+/** result[f] = lengths[0] + .. + lengths[f - 1]; one longer than `lengths`. */
+function runningSum(lengths: Int32Array): Int32Array {
+  const sums = new Int32Array(lengths.length + 1);
+  let sum = 0;
+  lengths.forEach((length, f) => {
+    sum += length;
+    if (sum > MOST_VALUES) throw new FillTooLargeError(sum);
+    sums[f + 1] = sum;
+  });
+  return sums;
 }
 
 /** An edge is added where its first eliminated end is a pivot. */

@@ -78,21 +78,22 @@ function loadStream(batch: Batch): void {
   assertFactored(factor);
   if (batch.streamVersion === factor.version) return;
   if (batch.lanes > 0) throw new Error('batch: the base changed while lanes were in use');
-  const { columns, columnAt } = factor;
+  const { values, columnAt } = factor;
   let q = 0;
   for (let t = 0; t < points.visits.length; t++) {
     const multipliers = points.start[t + 1] - points.start[t];
     const at = columnAt[points.visits[t]];
-    stream[q++] = columns[at + multipliers + 1];
-    for (let p = 0; p < multipliers; p++) stream[q++] = columns[at + p];
+    stream[q++] = values[at + multipliers + 1];
+    for (let p = 0; p < multipliers; p++) stream[q++] = values[at + p];
   }
   batch.streamVersion = factor.version;
 }
 
 /** x on the redone columns, root first. */
 function solveOnPaths({ factor, points, sweep }: Batch, lane: number): void {
-  const { values, known } = sweep;
-  const { columns, columnAt, frontPaths, analysis } = factor;
+  const { known } = sweep;
+  const x = sweep.values;
+  const { values, columnAt, frontPaths, analysis } = factor;
   const { firstPivot, pivotCount } = analysis.tree;
   const { visitOfColumn, start, ancestors } = points;
   for (let s = frontPaths.length - 1; s >= 0; s--) {
@@ -102,9 +103,9 @@ function solveOnPaths({ factor, points, sweep }: Batch, lane: number): void {
       if (t === -1) continue;
       const end = start[t + 1];
       let at = columnAt[k];
-      let x = columns[at + end - start[t] + 1];
-      for (let p = start[t]; p < end; p++) x += columns[at++] * values[BATCH_LANES * ancestors[p] + lane];
-      values[BATCH_LANES * t + lane] = x;
+      let sum = values[at + end - start[t] + 1];
+      for (let p = start[t]; p < end; p++) sum += values[at++] * x[BATCH_LANES * ancestors[p] + lane];
+      x[BATCH_LANES * t + lane] = sum;
       known[t] |= 1 << lane;
     }
   }

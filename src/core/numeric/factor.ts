@@ -19,14 +19,16 @@
  */
 
 import type { Analysis } from './analyse.js';
+import type { Assembly } from './assembly.js';
 import { ChangeLog } from './change-set.js';
 import { PathUnion } from './collect-paths.js';
+import type { FrontTree } from './fronts.js';
 import { frontLength } from './packed-front.js';
 import { isSafe } from './safe-values.js';
 import type { Isolated, Outcome, ValueKind } from './types.js';
 
-/** Values behind the multipliers of a column. */
-export const AFTER_MULTIPLIERS = 3;
+/** Values behind the multipliers of a column: total and J_k / total. */
+export const AFTER_MULTIPLIERS = 2;
 
 /**
  * The system (`weights`, `ground`, `rhs`: the caller fills them, then calls `factorise`) and its factor (the rest: for
@@ -40,17 +42,14 @@ export interface Factor {
   readonly ground: Float64Array;
   readonly rhs: Float64Array;
   /**
-   * Column k, from columnAt[k]: multipliers g_ik / total for its rows, then s_k / total, J_k / total and total.
-   * Contributions of front f, from contributionAt[f]: a packed front of its border.
-   * Both arrays have room behind the base for the columns and fronts that update.ts does anew; then columnAt and
-   * contributionAt lead there, so that every reader sees the changed system without knowing that it is one.
+   * All fronts, each eliminated where it stands, from frontAt[f]. The row of a pivot is then a column of the factor: from
+   * columnAt[k] its multipliers g_ik / total, its total and J_k / total. The rows of the border are what the front leaves.
+   * Behind these comes room for the fronts that update.ts does anew; frontAt and columnAt then lead there, so that every
+   * reader sees the changed system without knowing that it is one.
    */
-  columns: Float64Array;
+  values: Float64Array;
+  readonly frontAt: Int32Array;
   readonly columnAt: Int32Array;
-  contributions: Float64Array;
-  readonly contributionAt: Int32Array;
-  /** The front at hand. */
-  readonly front: Float64Array;
   /** Columns whose total was 0 in the base factor. */
   readonly undetermined: Set<number>;
   /** Changes that are applied now, and the fronts done anew for them: see update.ts. */
@@ -72,11 +71,9 @@ export function createFactor(analysis: Analysis): Factor {
     weights: new Float64Array(edges),
     ground: new Float64Array(nodes),
     rhs: new Float64Array(nodes),
-    columns: new Float64Array(baseColumnAt(analysis, nodes)),
-    columnAt: Int32Array.from({ length: nodes }, (_, k) => baseColumnAt(analysis, k)),
-    contributions: new Float64Array(assembly.contributionStart[tree.frontCount]),
-    contributionAt: assembly.contributionStart.slice(0, tree.frontCount),
-    front: new Float64Array(assembly.longestFront),
+    values: new Float64Array(assembly.frontStart[tree.frontCount]),
+    frontAt: assembly.frontStart.slice(0, tree.frontCount),
+    columnAt: baseColumns(analysis),
     undetermined: new Set(),
     applied: new ChangeLog(),
     frontPaths: new PathUnion(tree.parent),
@@ -86,9 +83,26 @@ export function createFactor(analysis: Analysis): Factor {
   };
 }
 
-/** Place of column k in the base factor. */
-export function baseColumnAt({ columns }: Analysis, k: number): number {
-  return columns.start[k] + AFTER_MULTIPLIERS * k;
+/** Places of the columns when no changes are applied. */
+function baseColumns({ tree, assembly, columns }: Analysis): Int32Array {
+  const places = new Int32Array(columns.order.length);
+  for (let f = 0; f < tree.frontCount; f++) leadColumns(places, tree, assembly, f, assembly.frontStart[f]);
+  return places;
+}
+
+/** Lets columnAt lead to the pivots of front f, where the front stands at `at`. */
+export function leadColumns(
+  columnAt: Int32Array,
+  tree: FrontTree,
+  { frontSize }: Assembly,
+  f: number,
+  at: number,
+): void {
+  let row = at;
+  for (let a = 0; a < tree.pivotCount[f]; a++) {
+    columnAt[tree.firstPivot[f] + a] = row;
+    row += frontSize[f] - a + 1;
+  }
 }
 
 /**
@@ -115,92 +129,82 @@ export function factorise(factor: Factor, isolated: Isolated = 'refuse'): Outcom
 export const FACTORED: Outcome = Object.freeze({ ok: true, undetermined: Object.freeze([]) });
 
 /** Adds the columns of front f that have no total. */
-export function noteUndetermined({ analysis, columns, columnAt }: Factor, f: number, found: Set<number>): void {
-  const { tree, columns: layout } = analysis;
+export function noteUndetermined({ analysis, values, columnAt }: Factor, f: number, found: Set<number>): void {
+  const { tree, columns } = analysis;
   for (let a = 0; a < tree.pivotCount[f]; a++) {
     const k = tree.firstPivot[f] + a;
-    const total = columnAt[k] + layout.start[k + 1] - layout.start[k] + 2;
-    if (columns[total] === 0) found.add(k);
+    if (values[columnAt[k] + columns.start[k + 1] - columns.start[k]] === 0) found.add(k);
   }
 }
 
 /**
- * Eliminates the pivots of front f and stores its columns and contributions where columnAt and contributionAt say.
- * The result depends on the front's edges and children alone. False if a total was 0.
+ * Eliminates the pivots of front f in its place. The result depends on the front's edges and children alone. False if a
+ * total was 0.
  */
 export function eliminateFront(factor: Factor, f: number): boolean {
-  const { front, contributions, contributionAt } = factor;
-  const { tree } = factor.analysis;
-  const pivots = tree.pivotCount[f];
-  const size = pivots + tree.borderStart[f + 1] - tree.borderStart[f];
-  assembleFront(factor, f, size);
+  const { values, frontAt, analysis } = factor;
+  const size = analysis.assembly.frontSize[f];
+  const borderRows = size - analysis.tree.pivotCount[f];
+  assembleFront(factor, f);
   let determined = true;
-  let row = 0;
-  for (let a = 0; a < pivots; a++) {
-    const couplings = size - 1 - a;
-    const total = eliminatePivot(front, row, couplings);
-    storeColumn(factor, factor.columnAt[tree.firstPivot[f] + a], row, couplings, total);
-    if (total === 0) determined = false;
-    row += couplings + 2;
+  let row = frontAt[f];
+  for (let couplings = size - 1; couplings >= borderRows; couplings--) {
+    if (!eliminatePivot(values, row, couplings)) determined = false;
+    row += couplings + AFTER_MULTIPLIERS;
   }
-  const length = frontLength(size);
-  let to = contributionAt[f];
-  for (let t = row; t < length; t++) contributions[to++] = front[t];
   return determined;
 }
 
 /** front = edges, ground weights and right-hand sides of its pivots + what its children left. */
-function assembleFront(factor: Factor, f: number, size: number): void {
-  const { front, weights, ground, rhs, contributions, contributionAt } = factor;
-  const { tree, assembly, columns } = factor.analysis;
-  const length = frontLength(size);
-  for (let t = 0; t < length; t++) front[t] = 0;
+function assembleFront({ analysis, values, frontAt, weights, ground, rhs }: Factor, f: number): void {
+  const { tree, assembly, columns } = analysis;
+  const at = frontAt[f];
+  const size = assembly.frontSize[f];
+  const end = at + frontLength(size);
+  for (let t = at; t < end; t++) values[t] = 0;
 
   const { edges, edgePlace, edgeStart } = assembly;
-  for (let p = edgeStart[f]; p < edgeStart[f + 1]; p++) front[edgePlace[p]] += weights[edges[p]];
-  let groundPlace = size - 1;
+  const lastEdge = edgeStart[f + 1];
+  for (let p = edgeStart[f]; p < lastEdge; p++) values[at + edgePlace[p]] += weights[edges[p]];
+  let groundAt = at + size - 1;
   for (let a = 0; a < tree.pivotCount[f]; a++) {
     const node = columns.order[tree.firstPivot[f] + a];
-    front[groundPlace] += ground[node];
-    front[groundPlace + 1] += rhs[node];
-    groundPlace += size - a;
+    values[groundAt] += ground[node];
+    values[groundAt + 1] += rhs[node];
+    groundAt += size - a;
   }
 
-  const { contributionStart, contributionPlace } = assembly;
-  for (let p = tree.childStart[f]; p < tree.childStart[f + 1]; p++) {
-    const child = tree.children[p];
-    const end = contributionStart[child + 1];
-    let from = contributionAt[child];
-    for (let t = contributionStart[child]; t < end; t++) front[contributionPlace[t]] += contributions[from++];
+  const { leavesAt, leavesStart, leavesPlace } = assembly;
+  const lastChild = tree.childStart[f + 1];
+  for (let c = tree.childStart[f]; c < lastChild; c++) {
+    const child = tree.children[c];
+    const last = leavesStart[child + 1];
+    let from = frontAt[child] + leavesAt[child];
+    for (let t = leavesStart[child]; t < last; t++) values[at + leavesPlace[t]] += values[from++];
   }
 }
 
-/** Turns the pivot's row into multipliers and adds what it meant to the rows below. Returns the total. */
-function eliminatePivot(front: Float64Array, row: number, couplings: number): number {
-  let total = front[row + couplings];
-  for (let t = row; t < row + couplings; t++) total += front[t];
-  if (total === 0) return 0;
-  let target = row + couplings + 2;
-  for (let b = 0; b < couplings; b++) {
-    const source = row + b;
-    const multiplier = front[source] / total;
-    // Row b of what is left has its couplings to later rows, ground and right-hand side: as many as remain in the pivot's row.
-    const length = couplings + 1 - b;
-    if (multiplier !== 0) for (let t = 0; t < length; t++) front[target + t] += multiplier * front[source + 1 + t];
-    front[source] = multiplier;
-    target += length;
+/** Turns the pivot's row into a column and adds what it meant to the rows below. False if the total is 0. */
+function eliminatePivot(values: Float64Array, row: number, couplings: number): boolean {
+  const groundAt = row + couplings;
+  let total = values[groundAt];
+  for (let t = row; t < groundAt; t++) total += values[t];
+  if (total === 0) {
+    // Nothing is known about x here, and what flows in has no way out.
+    values[groundAt + 1] = 0;
+    return false;
   }
-  front[row + couplings] /= total;
-  front[row + couplings + 1] /= total;
-  return total;
-}
-
-function storeColumn({ front, columns }: Factor, at: number, row: number, couplings: number, total: number): void {
-  const length = couplings + 2;
-  for (let t = 0; t < length; t++) columns[at + t] = front[row + t];
-  columns[at + length] = total;
-  // Without a total nothing is known about x here; what flows in has no way out.
-  if (total === 0) columns[at + length - 1] = 0;
+  // Row b of the rest has its couplings to later rows, ground and right-hand side: as many as follow b in this row.
+  let target = groundAt + AFTER_MULTIPLIERS;
+  for (let source = row; source < groundAt; source++) {
+    const multiplier = values[source] / total;
+    const last = groundAt + 1;
+    for (let t = source + 1; t <= last; t++) values[target++] += multiplier * values[t];
+    values[source] = multiplier;
+  }
+  values[groundAt + 1] /= total;
+  values[groundAt] = total;
+  return true;
 }
 
 /** The first value outside the range for which the arithmetic above is safe. */

@@ -56,14 +56,15 @@ export function createPointSet(analysis: Analysis, nodes: Int32Array): PointSet 
 /** x[t] at points.nodes[t], for the factor's own right-hand side. */
 export function solvePoints(factor: Factor, points: PointSet, x: Float64Array): void {
   assertFactored(factor);
-  const { columns, columnAt } = factor;
-  const { visits, start, ancestors, values, visitOfItem } = points;
+  const { values, columnAt } = factor;
+  const { visits, start, ancestors, visitOfItem } = points;
+  const visited = points.values;
   for (let t = 0; t < visits.length; t++) {
     const end = start[t + 1];
     let at = columnAt[visits[t]];
-    let sum = columns[at + end - start[t] + 1];
-    for (let p = start[t]; p < end; p++) sum += columns[at++] * values[ancestors[p]];
-    values[t] = sum;
+    let sum = values[at + end - start[t] + 1];
+    for (let p = start[t]; p < end; p++) sum += values[at++] * visited[ancestors[p]];
+    visited[t] = sum;
   }
-  for (let item = 0; item < visitOfItem.length; item++) x[item] = values[visitOfItem[item]];
+  for (let item = 0; item < visitOfItem.length; item++) x[item] = visited[visitOfItem[item]];
 }

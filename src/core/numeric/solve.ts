@@ -1,20 +1,20 @@
 // Solves with a factor: forward and back substitution, all nodes.
 // It must not change the factor.
 
-import { AFTER_MULTIPLIERS, type Factor } from './factor.js';
+import type { Factor } from './factor.js';
 
 /** x[node] for the factor's own right-hand side. Nodes without ground: see Outcome. */
 export function solve(factor: Factor, x: Float64Array): void {
   assertFactored(factor);
-  const { columns, columnAt } = factor;
+  const { values, columnAt } = factor;
   const { order, start } = factor.analysis.columns;
   const { rowNodes } = factor.analysis;
   // x_k = J_k / total + sum_i (g_ik / total) x_i, last column first; every row of a column is later and so known.
   for (let k = order.length - 1; k >= 0; k--) {
     const end = start[k + 1];
     let at = columnAt[k];
-    let sum = columns[at + end - start[k] + 1];
-    for (let p = start[k]; p < end; p++) sum += columns[at++] * x[rowNodes[p]];
+    let sum = values[at + end - start[k] + 1];
+    for (let p = start[k]; p < end; p++) sum += values[at++] * x[rowNodes[p]];
     x[order[k]] = sum;
   }
 }
@@ -29,16 +29,16 @@ export function solveRhs(factor: Factor, rhs: Float64Array, x: Float64Array): vo
 }
 
 /**
- * x for a right-hand side that is `values[t]` at `nodes[t]` and 0 elsewhere (values of a node named twice add up). The
+ * x for a right-hand side that is `rhs[t]` at `nodes[t]` and 0 elsewhere (those of a node named twice add up). The
  * forward pass visits only the ancestors of these nodes.
  */
-export function solveSparseRhs(factor: Factor, nodes: Int32Array, values: Float64Array, x: Float64Array): void {
+export function solveSparseRhs(factor: Factor, nodes: Int32Array, rhs: Float64Array, x: Float64Array): void {
   assertFactored(factor);
   const { position } = factor.analysis.columns;
   const path = factor.columnPaths;
   x.fill(0);
   for (let t = 0; t < nodes.length; t++) {
-    x[nodes[t]] += values[t];
+    x[nodes[t]] += rhs[t];
     path.add(position[nodes[t]]);
   }
   path.sort();
@@ -48,24 +48,24 @@ export function solveSparseRhs(factor: Factor, nodes: Int32Array, values: Float6
 }
 
 /** J_i += (g_ik / total) J_k for the rows i of column k. */
-function eliminateRhs({ analysis, columns, columnAt }: Factor, k: number, x: Float64Array): void {
+function eliminateRhs({ analysis, values, columnAt }: Factor, k: number, x: Float64Array): void {
   const { order, start } = analysis.columns;
   const { rowNodes } = analysis;
   const inflow = x[order[k]];
   if (inflow === 0) return;
   let at = columnAt[k];
-  for (let p = start[k]; p < start[k + 1]; p++) x[rowNodes[p]] += columns[at++] * inflow;
+  for (let p = start[k]; p < start[k + 1]; p++) x[rowNodes[p]] += values[at++] * inflow;
 }
 
 /** x_k = J_k / total + sum_i (g_ik / total) x_i, where x_k holds J_k before. */
-function substituteBack({ analysis, columns, columnAt }: Factor, x: Float64Array): void {
+function substituteBack({ analysis, values, columnAt }: Factor, x: Float64Array): void {
   const { order, start } = analysis.columns;
   const { rowNodes } = analysis;
   for (let k = order.length - 1; k >= 0; k--) {
     let at = columnAt[k];
     let sum = 0;
-    for (let p = start[k]; p < start[k + 1]; p++) sum += columns[at++] * x[rowNodes[p]];
-    const total = columns[at + AFTER_MULTIPLIERS - 1];
+    for (let p = start[k]; p < start[k + 1]; p++) sum += values[at++] * x[rowNodes[p]];
+    const total = values[at];
     x[order[k]] = total === 0 ? 0 : sum + x[order[k]] / total;
   }
 }

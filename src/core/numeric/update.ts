@@ -4,15 +4,16 @@
 /*
  * Whatever a front leaves depends on its own edges and on what its children left. A changed value therefore reaches
  * only the fronts on the path from the front where it is added to the root. These are eliminated again, by the same code
- * and in the same order of summation as at first, from the unchanged contributions of all other children. Nothing is
+ * and in the same order of summation as at first, from what all other children have left. Nothing is
  * taken out of a sum, so opening the only connection of a part of the graph loses no digits: its couplings become 0.
  *
- * The redone columns and contributions go behind the base in the same arrays, and columnAt and contributionAt lead to
- * them. To undo is to let them lead to the base again.
+ * The redone fronts go behind the base in the same array, and frontAt and columnAt lead to them. To undo is to let these
+ * lead to the base again.
  */
 
 import { ChangeLog, type ChangeSet } from './change-set.js';
-import { baseColumnAt, eliminateFront, FACTORED, type Factor, noteUndetermined } from './factor.js';
+import { eliminateFront, FACTORED, type Factor, leadColumns, noteUndetermined } from './factor.js';
+import { frontLength } from './packed-front.js';
 import { assertFactored } from './solve.js';
 import type { Isolated, Outcome } from './types.js';
 
@@ -33,35 +34,24 @@ export function applyChanges(factor: Factor, changes: ChangeSet, isolated: Isola
 
 /** Back to the state before `applyChanges`, exactly. Without applied changes nothing happens. */
 export function undoChanges(factor: Factor): void {
-  const { applied, frontPaths, contributionAt } = factor;
-  const { contributionStart } = factor.analysis.assembly;
+  const { applied, frontPaths, analysis } = factor;
   applied.takeBack(factor);
   for (let t = 0; t < frontPaths.length; t++) {
     const f = frontPaths.nodes[t];
-    contributionAt[f] = contributionStart[f];
-    leadColumns(factor, f, baseColumnAt(factor.analysis, factor.analysis.tree.firstPivot[f]));
+    leadFront(factor, f, analysis.assembly.frontStart[f]);
   }
   frontPaths.clear();
 }
 
 /** Makes the changed system the base for later changes. */
 export function keepChanges(factor: Factor): void {
-  const { applied, frontPaths, columns, columnAt, contributions, contributionAt, undetermined } = factor;
+  const { applied, frontPaths, values, frontAt, undetermined } = factor;
   const { tree, assembly } = factor.analysis;
   for (let t = 0; t < frontPaths.length; t++) {
     const f = frontPaths.nodes[t];
-    const start = assembly.contributionStart[f];
-    contributions.copyWithin(start, contributionAt[f], contributionAt[f] + assembly.contributionStart[f + 1] - start);
-    if (tree.pivotCount[f] > 0) {
-      const first = tree.firstPivot[f];
-      columns.copyWithin(
-        baseColumnAt(factor.analysis, first),
-        columnAt[first],
-        columnAt[first] + columnsLength(factor, f),
-      );
-      for (let a = 0; a < tree.pivotCount[f]; a++) undetermined.delete(first + a);
-      noteUndetermined(factor, f, undetermined);
-    }
+    values.copyWithin(assembly.frontStart[f], frontAt[f], frontAt[f] + frontLength(assembly.frontSize[f]));
+    for (let a = 0; a < tree.pivotCount[f]; a++) undetermined.delete(tree.firstPivot[f] + a);
+    noteUndetermined(factor, f, undetermined);
   }
   applied.forget();
   undoChanges(factor);
@@ -80,17 +70,15 @@ function findPaths({ analysis, frontPaths }: Factor, changes: ChangeSet): void {
 }
 
 function redoPaths(factor: Factor, isolated: Isolated): Outcome {
-  const { frontPaths, contributionAt, analysis } = factor;
-  const { contributionStart } = analysis.assembly;
+  const { frontPaths, analysis } = factor;
+  const { frontStart, frontSize } = analysis.assembly;
   reserve(factor);
-  let nextColumn = baseColumnAt(analysis, analysis.counts.nodes);
-  let nextContribution = contributionStart[analysis.tree.frontCount];
+  let next = frontStart[analysis.tree.frontCount];
   let found: Set<number> | undefined;
   for (let t = 0; t < frontPaths.length; t++) {
     const f = frontPaths.nodes[t];
-    contributionAt[f] = nextContribution;
-    nextContribution += contributionStart[f + 1] - contributionStart[f];
-    nextColumn = leadColumns(factor, f, nextColumn);
+    leadFront(factor, f, next);
+    next += frontLength(frontSize[f]);
     if (eliminateFront(factor, f)) continue;
     found ??= new Set();
     noteUndetermined(factor, f, found);
@@ -102,39 +90,19 @@ function redoPaths(factor: Factor, isolated: Isolated): Outcome {
   return { ok: false, kind: 'singular', node: nodes[0] };
 }
 
-/** Lets the columns of front f follow each other from `at`; returns the place behind them. */
-function leadColumns({ analysis, columnAt }: Factor, f: number, at: number): number {
-  const first = analysis.tree.firstPivot[f];
-  const shift = at - baseColumnAt(analysis, first);
-  const end = first + analysis.tree.pivotCount[f];
-  for (let k = first; k < end; k++) columnAt[k] = baseColumnAt(analysis, k) + shift;
-  return end === first ? at : baseColumnAt(analysis, end) + shift;
-}
-
-function columnsLength({ analysis }: Factor, f: number): number {
-  const first = analysis.tree.firstPivot[f];
-  return baseColumnAt(analysis, first + analysis.tree.pivotCount[f]) - baseColumnAt(analysis, first);
+/** Lets the readers of front f and of its columns find it at `at`. */
+function leadFront({ analysis, frontAt, columnAt }: Factor, f: number, at: number): void {
+  frontAt[f] = at;
+  leadColumns(columnAt, analysis.tree, analysis.assembly, f, at);
 }
 
 /** Room behind the base for the fronts on the paths; grows a few times at first, then no more. */
 function reserve(factor: Factor): void {
-  const { frontPaths, analysis } = factor;
-  const { contributionStart } = analysis.assembly;
-  let columns = baseColumnAt(analysis, analysis.counts.nodes);
-  let contributions = contributionStart[analysis.tree.frontCount];
-  for (let t = 0; t < frontPaths.length; t++) {
-    const f = frontPaths.nodes[t];
-    columns += columnsLength(factor, f);
-    contributions += contributionStart[f + 1] - contributionStart[f];
-  }
-  factor.columns = withRoom(factor.columns, columns);
-  factor.contributions = withRoom(factor.contributions, contributions);
-}
-
-/** `values`, or a longer copy with half as much room again as is needed now. */
-function withRoom(values: Float64Array, needed: number): Float64Array {
-  if (needed <= values.length) return values;
-  const larger = new Float64Array(needed + 1024 + Math.ceil((needed - values.length) / 2));
-  larger.set(values);
-  return larger;
+  const { frontPaths, analysis, values } = factor;
+  const { frontStart, frontSize } = analysis.assembly;
+  let needed = frontStart[analysis.tree.frontCount];
+  for (let t = 0; t < frontPaths.length; t++) needed += frontLength(frontSize[frontPaths.nodes[t]]);
+  if (needed <= values.length) return;
+  factor.values = new Float64Array(needed + 1024 + Math.ceil((needed - values.length) / 2));
+  factor.values.set(values);
 }

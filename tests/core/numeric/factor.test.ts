@@ -3,7 +3,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../../src/core/numeric/analyse.js';
-import { AFTER_MULTIPLIERS, createFactor, type Factor, factorise } from '../../../src/core/numeric/factor.js';
+import { createFactor, type Factor, factorise } from '../../../src/core/numeric/factor.js';
 import { markFloating } from '../../../src/core/numeric/floating.js';
 import { residualComponentwise } from '../../../src/core/numeric/residual.js';
 import { solve } from '../../../src/core/numeric/solve.js';
@@ -17,11 +17,11 @@ import {
 } from '../../support/weighted-system.js';
 
 /** Product of the totals: the determinant of the matrix. */
-function determinant({ analysis, columns, columnAt }: Factor): number {
+function determinant({ analysis, values, columnAt }: Factor): number {
   const { start } = analysis.columns;
   let product = 1;
   for (let k = 0; k < columnAt.length; k++) {
-    product *= columns[columnAt[k] + start[k + 1] - start[k] + AFTER_MULTIPLIERS - 1];
+    product *= values[columnAt[k] + start[k + 1] - start[k]];
   }
   return product;
 }

@@ -1,0 +1,228 @@
+/**
+ * The faults of one element by its role: what it does instead of what is recorded.
+ */
+
+import { describeElement } from '../answers/describe.js';
+import type { Model } from '../answers/model.js';
+import type { Change } from '../circuit/solution.js';
+import type { Element } from '../graph/element.js';
+import type { Fault, FaultMode } from './fault.js';
+import { priorRow } from './priors.js';
+
+/** Bad joints are looked at in these decades, ohms; real ones lie between (0.5 Ω to 1 kΩ in the benchmark protocol). */
+export const HIGH_RESISTANCE_OHMS: readonly number[] = [0.5, 5, 50, 500];
+/** A burnt contact. */
+const BURNT_OHMS: readonly number[] = [0.5, 5];
+/** What is left of a shorted load. */
+const SHORTED_OHMS = 0.05;
+
+/** `weightOf` gives the weight of a prior row for this element; an element without a row has no faults of its own. */
+export function elementFaults(model: Model, element: Element, weightOf: (row: string) => number): Fault[] {
+  const rows = priorRowsFor(model, element);
+  return rows.flatMap((id) => {
+    const weight = weightOf(id) * lengthFactor(model, element, id);
+    return Object.entries(priorRow(id).modes).flatMap(([mode, share]) =>
+      variants(element, mode as FaultMode).map(
+        ({ suffix, changes }, _, all): Fault => ({
+          id: `${element.id}:${mode}${suffix}`,
+          mode: mode as FaultMode,
+          element: element.id,
+          owner: element.owner,
+          changes,
+          weight: (weight * share) / all.length,
+          repair: repairKey(element, mode as FaultMode),
+          description: `${describeElement(model, element)}: ${MODE_WORDS[mode as FaultMode]}${suffix === '' ? '' : ` (about${suffix} Ω)`}`,
+        }),
+      ),
+    );
+  });
+}
+
+function priorRowsFor(model: Model, element: Element): string[] {
+  const kind = model.parts.get(element.owner)?.kind;
+  switch (element.role) {
+    case 'conductor':
+      return ['conductor', 'conductor-metre'];
+    case 'termination':
+      return [endsOnSplice(model, element) ? 'splice-leg' : 'termination'];
+    case 'double-crimp':
+    case 'bridge':
+      return ['termination'];
+    case 'mating':
+      return ['mating'];
+    case 'joint':
+      return ['joint'];
+    case 'contact':
+      return [
+        kind === 'relay' || kind === 'flasher' || kind === 'starter' || kind === 'split-charge-relay'
+          ? 'relay'
+          : 'switch',
+      ];
+    case 'coil':
+      return kind === 'relay' || kind === 'starter' ? ['relay'] : [];
+    case 'fuse':
+      return ['fuse'];
+    case 'load':
+      return [loadRow(element)];
+    case 'component':
+      return [element.law.kind === 'diode' ? 'diode' : 'component'];
+    case 'output':
+      return ['output'];
+    case 'source':
+      return kind === 'battery' ? ['battery'] : kind === 'alternator' ? ['alternator'] : [];
+    case 'metal':
+      return kind === 'strap' ? ['metal'] : [];
+    case 'tie':
+    case 'bias':
+    case 'link':
+      return [];
+  }
+}
+
+function endsOnSplice(model: Model, element: Element): boolean {
+  return [element.a, element.b].some((point) => model.graph.points.get(point)?.role === 'splice');
+}
+
+function loadRow(element: Element): string {
+  switch (element.law.kind) {
+    case 'filament':
+      return 'lamp';
+    case 'motor':
+      return 'motor';
+    case 'constant-power':
+    case 'diode':
+      return 'electronics';
+    default:
+      return 'load';
+  }
+}
+
+/** The metres of a wire count once in its own row; contact and coil rows share the relay's modes by role. */
+function lengthFactor(model: Model, element: Element, row: string): number {
+  return row === 'conductor-metre' ? (model.wires.get(element.owner)?.lengthMetres ?? 1) : 1;
+}
+
+interface Variant {
+  readonly suffix: string;
+  readonly changes: readonly Change[];
+}
+
+/** How a mode shows in the circuit of this element; none when the mode does not apply to its role. */
+function variants(element: Element, mode: FaultMode): Variant[] {
+  const one = (...changes: Change[]): Variant[] => [{ suffix: '', changes }];
+  const open: Change = { kind: 'open', element: element.id };
+  const series = (list: readonly number[]): Variant[] =>
+    list.map((ohms) => ({ suffix: ` ${ohms}`, changes: [{ kind: 'series', element: element.id, ohms }] }));
+  switch (mode) {
+    case 'open':
+    case 'premature-open':
+    case 'missing':
+    case 'load-open':
+    case 'diode-open':
+    case 'not-charging':
+      return one(open);
+    case 'high-resistance':
+      return series(HIGH_RESISTANCE_OHMS);
+    case 'coil-open':
+      return element.role === 'coil' ? one(open) : [];
+    case 'stuck-open':
+      return element.role === 'contact' ? one({ kind: 'stuck', element: element.id, closed: false }) : [];
+    case 'stuck-closed':
+      return element.role === 'contact' ? one({ kind: 'stuck', element: element.id, closed: true }) : [];
+    case 'burnt-contact':
+      return element.role === 'contact' ? series(BURNT_OHMS) : [];
+    case 'load-shorted':
+    case 'diode-shorted':
+      return one({ kind: 'law', element: element.id, law: { kind: 'ohmic', ohms: SHORTED_OHMS } });
+    case 'load-part-shorted':
+      return one({ kind: 'bridge', from: element.a, to: element.b, ohms: halfOhms(element) });
+    case 'diode-reversed':
+      return reversed(element);
+    case 'output-dead':
+      return one({ kind: 'stuck', element: element.id, closed: false });
+    case 'output-stuck-on':
+      return one({ kind: 'stuck', element: element.id, closed: true });
+    case 'battery-flat':
+      return element.law.kind === 'battery'
+        ? one({ kind: 'law', element: element.id, law: { ...element.law, volts: element.law.volts * 0.88 } })
+        : [];
+    case 'battery-weak':
+      return element.law.kind === 'battery'
+        ? one({
+            kind: 'law',
+            element: element.id,
+            law: { ...element.law, dischargeOhms: element.law.dischargeOhms * 20 },
+          })
+        : [];
+    case 'wrong-rating':
+    case 'short-to-body':
+    case 'short-to-neighbour':
+    case 'swapped-cavities':
+    case 'record-wrong':
+    case 'unknown':
+      return [];
+  }
+}
+
+/** Half of the winding or chain left: the rest of the load is bridged by as much as it has itself. */
+function halfOhms(element: Element): number {
+  const { law } = element;
+  if (law.kind === 'ohmic') return law.ohms;
+  if ('ratedVolts' in law && 'ratedAmps' in law) return law.ratedVolts / law.ratedAmps;
+  return 10;
+}
+
+function reversed(element: Element): Variant[] {
+  return [
+    {
+      suffix: '',
+      changes: [
+        { kind: 'moved', element: element.id, end: 'a', to: element.b },
+        { kind: 'moved', element: element.id, end: 'b', to: element.a },
+      ],
+    },
+  ];
+}
+
+/** Mending an open crimp and a bad one is the same act; a stuck relay and its burnt contact are one relay. */
+function repairKey(element: Element, mode: FaultMode): string {
+  switch (mode) {
+    case 'open':
+    case 'high-resistance':
+      return `remake ${element.id}`;
+    case 'premature-open':
+    case 'missing':
+    case 'wrong-rating':
+      return `fuse ${element.owner}`;
+    default:
+      return `replace ${element.owner}`;
+  }
+}
+
+const MODE_WORDS: Readonly<Record<FaultMode, string>> = {
+  open: 'open',
+  'high-resistance': 'high resistance',
+  'short-to-body': 'shorted to a body',
+  'short-to-neighbour': 'touches its neighbour',
+  'swapped-cavities': 'swapped with its neighbour',
+  missing: 'not fitted',
+  'wrong-rating': 'wrong rating fitted',
+  'premature-open': 'blown without overload',
+  'coil-open': 'coil open',
+  'stuck-open': 'does not close',
+  'stuck-closed': 'does not open',
+  'burnt-contact': 'contact burnt',
+  'load-open': 'open inside',
+  'load-shorted': 'shorted inside',
+  'load-part-shorted': 'part shorted inside',
+  'diode-open': 'open',
+  'diode-shorted': 'shorted',
+  'diode-reversed': 'fitted the wrong way round',
+  'output-dead': 'output does not switch on',
+  'output-stuck-on': 'output does not switch off',
+  'battery-flat': 'flat',
+  'battery-weak': 'high internal resistance',
+  'not-charging': 'does not charge',
+  'record-wrong': 'record wrong',
+  unknown: 'unknown',
+};

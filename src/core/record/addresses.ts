@@ -5,7 +5,7 @@ import type { Part } from './part.js';
 import { type PointSpec, pointsOf } from './points.js';
 
 /** Nearly every address: nothing to unify but case. */
-const PLAIN = /^[!-\[\]-~]*$/;
+const PLAIN = /^[!-[\]-~]*$/;
 
 /** Key under which an address is found whatever its case: compatibility forms unified, no blanks or invisible signs. */
 export function normaliseAddress(text: string): string {

@@ -19,6 +19,8 @@ const FAN_IN = 4;
 
 export interface FrontTree {
   readonly frontCount: number;
+  /** 0, 1, .. frontCount - 1: the order in which all are eliminated. */
+  readonly all: Int32Array;
   /** Front that eliminates column k. */
   readonly frontOf: Int32Array;
   /** Per front: first column and number of columns that it eliminates (0: it only adds up). */
@@ -124,5 +126,6 @@ function flatten(fronts: readonly Front[], frontOf: Int32Array): FrontTree {
   });
   const firstPivot = Int32Array.from(fronts, (front) => front.firstPivot);
   const pivotCount = Int32Array.from(fronts, (front) => front.pivotCount);
-  return { frontCount, frontOf, firstPivot, pivotCount, borderStart, border, parent, childStart, children };
+  const all = parent.map((_, f) => f);
+  return { frontCount, all, frontOf, firstPivot, pivotCount, borderStart, border, parent, childStart, children };
 }

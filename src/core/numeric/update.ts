@@ -12,7 +12,8 @@
  */
 
 import { ChangeLog, type ChangeSet } from './change-set.js';
-import { eliminateFront, FACTORED, type Factor, leadColumns, noteUndetermined } from './factor.js';
+import { eliminateFronts } from './eliminate.js';
+import { FACTORED, type Factor, leadColumns, noteUndetermined } from './factor.js';
 import { frontLength } from './packed-front.js';
 import { assertFactored } from './solve.js';
 import type { Isolated, Outcome } from './types.js';
@@ -74,16 +75,15 @@ function redoPaths(factor: Factor, isolated: Isolated): Outcome {
   const { frontStart, frontSize } = analysis.assembly;
   reserve(factor);
   let next = frontStart[analysis.tree.frontCount];
-  let found: Set<number> | undefined;
   for (let t = 0; t < frontPaths.length; t++) {
     const f = frontPaths.nodes[t];
     leadFront(factor, f, next);
     next += frontLength(frontSize[f]);
-    if (eliminateFront(factor, f)) continue;
-    found ??= new Set();
-    noteUndetermined(factor, f, found);
   }
-  if (found === undefined) return FACTORED;
+  if (eliminateFronts(factor, frontPaths.nodes, frontPaths.length)) return FACTORED;
+
+  const found = new Set<number>();
+  for (let t = 0; t < frontPaths.length; t++) noteUndetermined(factor, frontPaths.nodes[t], found);
   const nodes = Array.from(found, (k) => analysis.columns.order[k]);
   if (isolated === 'undetermined') return { ok: true, undetermined: nodes };
   undoChanges(factor);

@@ -217,6 +217,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/harnesses/{harness}/separation": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * What must come off to free this assembly or isolate this circuit?
+         * @description Fewest plugs, then easiest access; wires that tie without a plug; pins left live in the state asked.
+         */
+        post: operations["askSeparation"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/harnesses/{harness}/solve": {
         parameters: {
             query?: never;
@@ -2057,6 +2077,32 @@ export interface components {
                 text: string;
             }[];
         };
+        /** @description What must come off to free this assembly or isolate this circuit. */
+        Separation: {
+            target: string;
+            /** @enum {string} */
+            kind: "assembly" | "circuit";
+            detach: {
+                /** @description Connector, plug-in part, or termination */
+                at: string;
+                /** @enum {string} */
+                by: "plug" | "spanner" | "cutting";
+                wires: string[];
+                /** @enum {string} */
+                access: "open" | "behind-panel" | "buried";
+                cost: number;
+            }[];
+            /** @description Wires that cross with no plug in between */
+            tiedWithoutPlug: string[];
+            /** @description Points that stay live after the plugs are pulled, in the state asked */
+            livePins: string[];
+            exact: boolean;
+            lowerBound: number | null;
+            cautions: {
+                code: string;
+                text: string;
+            }[];
+        };
         /** @description What can be asked about and set in this harness. */
         Choices: {
             functions: {
@@ -3488,6 +3534,127 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["PlugCircuits"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `question-invalid`: The question does not fit the harness. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    askSeparation: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    /** @description Assembly to take out */
+                    assembly: string;
+                    /** @description Name of a recorded state, or a state spelled out; everything at rest when absent */
+                    state?: string | components["schemas"]["OperatingState"];
+                } | {
+                    /** @description Load function: `E1`, or `E1:dip` where a load has several */
+                    function: string;
+                    /** @description Name of a recorded state, or a state spelled out; everything at rest when absent */
+                    state?: string | components["schemas"]["OperatingState"];
+                };
+            };
+        };
+        responses: {
+            /** @description What must come off to free this assembly or isolate this circuit. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Separation"];
                 };
             };
             /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */

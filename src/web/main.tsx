@@ -1,0 +1,19 @@
+// Puts the page into the document and starts what runs beside it: theme, outbox, service worker.
+// It must not fetch or decide anything itself.
+
+import { render } from 'preact';
+import './styles/tokens.css';
+import './styles/base.css';
+import './styles/shell.css';
+import './styles/parts.css';
+import './styles/profile.css';
+import './styles/print.css';
+import { App } from './app.js';
+import { startOffline } from './state/offline.js';
+import { startTheme } from './state/theme.js';
+import { takeTokenFromAddress } from './state/token.js';
+
+takeTokenFromAddress();
+startTheme();
+startOffline();
+render(<App />, document.getElementById('page')!);

@@ -1,0 +1,13 @@
+// Says that this part of the page is not there yet.
+// It must not pretend to work.
+
+import type { JSX } from 'preact';
+import { PageFrame } from '../parts/page-frame.js';
+
+export function PlansPage(_props: { target?: string }): JSX.Element {
+  return (
+    <PageFrame title="Test plans" heading="Test plans">
+      <p>Not in this version yet.</p>
+    </PageFrame>
+  );
+}

@@ -41,14 +41,19 @@ export function eliminationTree(graph: Adjacency, order: Int32Array, position: I
  */
 export function postorder(parent: Int32Array, size: Int32Array): Int32Array {
   const count = parent.length;
-  // children[] as linked lists; pushing in order of falling size leaves the smallest in front.
-  const bySize = Array.from(parent.keys()).sort((a, b) => size[b] - size[a] || b - a);
-  const firstChild = new Int32Array(count).fill(-1);
+  const largest = new Int32Array(count).fill(-1);
+  for (let k = 0; k < count; k++) {
+    const up = parent[k];
+    if (up !== -1 && (largest[up] === -1 || size[k] >= size[largest[up]])) largest[up] = k;
+  }
+  // Children as linked lists, filled from their ends: the largest first of all, so that it comes last.
+  const firstChild = largest.slice();
   const nextSibling = new Int32Array(count).fill(-1);
-  for (const k of bySize) {
-    if (parent[k] === -1) continue;
-    nextSibling[k] = firstChild[parent[k]];
-    firstChild[parent[k]] = k;
+  for (let k = count - 1; k >= 0; k--) {
+    const up = parent[k];
+    if (up === -1 || largest[up] === k) continue;
+    nextSibling[k] = firstChild[up];
+    firstChild[up] = k;
   }
   const result = new Int32Array(count);
   const stack: number[] = [];

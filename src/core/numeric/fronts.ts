@@ -35,38 +35,32 @@ export interface FrontTree {
   readonly children: Int32Array;
 }
 
-interface Front {
-  readonly firstPivot: number;
-  readonly pivotCount: number;
-  readonly border: Int32Array;
-  readonly children: number[];
-  /** Columns eliminated in the subtree. */
-  readonly weight: number;
-}
-
 /** The assembly tree of `columns`. */
 export function frontTree(columns: Columns): FrontTree {
   const { order, start, rows } = columns;
-  const fronts: Front[] = [];
+  const builder = new FrontBuilder();
   const frontOf = new Int32Array(order.length);
-  // Fronts that wait for the front of column k.
-  const waiting: number[][] = Array.from({ length: order.length }, () => []);
+  // Fronts whose first border row is column k, as linked lists.
+  const waiting = new Int32Array(order.length).fill(-1);
+  const nextWaiting: number[] = [];
   let first = 0;
   while (first < order.length) {
     let last = first;
     while (continuesFront(columns, last)) last++;
     const children: number[] = [];
-    for (let k = first; k <= last; k++) children.push(...waiting[k]);
-    const border = rows.subarray(start[last], start[last + 1]);
-    const summed = withFanIn(fronts, children);
-    const pivotCount = last - first + 1;
-    const weight = summed.reduce((sum, child) => sum + fronts[child].weight, pivotCount);
-    const front = fronts.push({ firstPivot: first, pivotCount, border, children: summed, weight }) - 1;
+    for (let k = first; k <= last; k++) {
+      for (let child = waiting[k]; child !== -1; child = nextWaiting[child]) children.push(child);
+    }
+    builder.limitFanIn(children);
+    const front = builder.add(first, last - first + 1, children, rows, start[last], start[last + 1]);
     frontOf.fill(front, first, last + 1);
-    if (border.length > 0) waiting[border[0]].push(front);
+    if (start[last] < start[last + 1]) {
+      nextWaiting[front] = waiting[rows[start[last]]];
+      waiting[rows[start[last]]] = front;
+    }
     first = last + 1;
   }
-  return flatten(fronts, frontOf);
+  return builder.tree(frontOf);
 }
 
 /** Column k + 1 has exactly the rows of column k, except itself. */
@@ -74,58 +68,89 @@ function continuesFront({ order, parent, start }: Columns, k: number): boolean {
   return k + 1 < order.length && parent[k] === k + 1 && start[k + 1] - start[k] === start[k + 2] - start[k + 1] + 1;
 }
 
-/** Puts adding-up fronts between until at most FAN_IN are left. */
-function withFanIn(fronts: Front[], children: readonly number[]): number[] {
-  // Two queues of rising weight: the given ones and the combined ones; the lightest is always in front of one of them.
-  const given = [...children].sort((a, b) => fronts[a].weight - fronts[b].weight || a - b);
-  const combined: number[] = [];
-  let g = 0;
-  let c = 0;
-  const left = () => given.length - g + combined.length - c;
-  const takeLightest = () => {
-    if (c === combined.length) return given[g++];
-    if (g === given.length) return combined[c++];
-    return fronts[given[g]].weight <= fronts[combined[c]].weight ? given[g++] : combined[c++];
-  };
-  while (left() > FAN_IN) {
-    // The first group is smaller where needed, so that the last one comes out full.
-    const surplus = (left() - 1) % (FAN_IN - 1);
-    const group: number[] = [];
-    for (let t = surplus === 0 ? FAN_IN : surplus + 1; t > 0; t--) group.push(takeLightest());
-    combined.push(addingFront(fronts, group));
-  }
-  return [...given.slice(g), ...combined.slice(c)];
-}
+class FrontBuilder {
+  private readonly firstPivot: number[] = [];
+  private readonly pivotCount: number[] = [];
+  private readonly borderStart: number[] = [0];
+  private readonly border: number[] = [];
+  private readonly childStart: number[] = [0];
+  private readonly children: number[] = [];
+  /** Columns eliminated in the subtree of each front. */
+  private readonly weight: number[] = [];
 
-function addingFront(fronts: Front[], group: readonly number[]): number {
-  const union = new Set<number>();
-  let weight = 0;
-  for (const child of group) {
-    weight += fronts[child].weight;
-    for (const row of fronts[child].border) union.add(row);
+  /** Adds a front with the border rows[from] .. rows[to - 1]; returns its number. */
+  add(
+    first: number,
+    pivots: number,
+    children: readonly number[],
+    rows: ArrayLike<number>,
+    from: number,
+    to: number,
+  ): number {
+    let weight = pivots;
+    for (const child of children) {
+      this.children.push(child);
+      weight += this.weight[child];
+    }
+    for (let p = from; p < to; p++) this.border.push(rows[p]);
+    this.childStart.push(this.children.length);
+    this.borderStart.push(this.border.length);
+    this.pivotCount.push(pivots);
+    this.weight.push(weight);
+    return this.firstPivot.push(first) - 1;
   }
-  const border = Int32Array.from(union).sort();
-  return fronts.push({ firstPivot: border[0], pivotCount: 0, border, children: [...group], weight }) - 1;
-}
 
-function flatten(fronts: readonly Front[], frontOf: Int32Array): FrontTree {
-  const frontCount = fronts.length;
-  const borderStart = new Int32Array(frontCount + 1);
-  const childStart = new Int32Array(frontCount + 1);
-  fronts.forEach((front, f) => {
-    borderStart[f + 1] = borderStart[f] + front.border.length;
-    childStart[f + 1] = childStart[f] + front.children.length;
-  });
-  const border = new Int32Array(borderStart[frontCount]);
-  const children = new Int32Array(childStart[frontCount]);
-  const parent = new Int32Array(frontCount).fill(-1);
-  fronts.forEach((front, f) => {
-    border.set(front.border, borderStart[f]);
-    children.set(front.children, childStart[f]);
-    for (const child of front.children) parent[child] = f;
-  });
-  const firstPivot = Int32Array.from(fronts, (front) => front.firstPivot);
-  const pivotCount = Int32Array.from(fronts, (front) => front.pivotCount);
-  const all = parent.map((_, f) => f);
-  return { frontCount, all, frontOf, firstPivot, pivotCount, borderStart, border, parent, childStart, children };
+  /** Puts adding-up fronts in place of the given ones until at most FAN_IN are left. */
+  limitFanIn(fronts: number[]): void {
+    if (fronts.length <= FAN_IN) return;
+    // Two queues of rising weight, the given fronts and the combined ones: the lightest is always first in one of them.
+    const given = [...fronts].sort((a, b) => this.weight[a] - this.weight[b] || a - b);
+    const combined: number[] = [];
+    let g = 0;
+    let c = 0;
+    const left = () => given.length - g + combined.length - c;
+    const takeLightest = () => {
+      if (c === combined.length) return given[g++];
+      if (g === given.length) return combined[c++];
+      return this.weight[given[g]] <= this.weight[combined[c]] ? given[g++] : combined[c++];
+    };
+    while (left() > FAN_IN) {
+      // The first group is smaller where needed, so that the last one comes out full.
+      const surplus = (left() - 1) % (FAN_IN - 1);
+      const group: number[] = [];
+      for (let t = surplus === 0 ? FAN_IN : surplus + 1; t > 0; t--) group.push(takeLightest());
+      combined.push(this.addSum(group));
+    }
+    fronts.splice(0, fronts.length, ...given.slice(g), ...combined.slice(c));
+  }
+
+  /** A front without pivots; its border is the union of the others'. */
+  private addSum(group: readonly number[]): number {
+    const union = new Set<number>();
+    for (const child of group) {
+      for (let p = this.borderStart[child]; p < this.borderStart[child + 1]; p++) union.add(this.border[p]);
+    }
+    const rows = Int32Array.from(union).sort();
+    return this.add(rows[0], 0, group, rows, 0, rows.length);
+  }
+
+  tree(frontOf: Int32Array): FrontTree {
+    const frontCount = this.firstPivot.length;
+    const parent = new Int32Array(frontCount).fill(-1);
+    for (let f = 0; f < frontCount; f++) {
+      for (let p = this.childStart[f]; p < this.childStart[f + 1]; p++) parent[this.children[p]] = f;
+    }
+    return {
+      frontCount,
+      all: parent.map((_, f) => f),
+      frontOf,
+      firstPivot: Int32Array.from(this.firstPivot),
+      pivotCount: Int32Array.from(this.pivotCount),
+      borderStart: Int32Array.from(this.borderStart),
+      border: Int32Array.from(this.border),
+      parent,
+      childStart: Int32Array.from(this.childStart),
+      children: Int32Array.from(this.children),
+    };
+  }
 }

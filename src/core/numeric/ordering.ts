@@ -19,12 +19,8 @@ export function minimumDegreeOrder(graph: Adjacency): Int32Array {
   const order = new Int32Array(nodeCount);
   // Dense nodes come last whatever else happens, so the others are ordered as if they were not there.
   order.set(dense, nodeCount - dense.length);
-  const quotient = new QuotientGraph(graph, new Set(dense));
-  const sparseCount = nodeCount - dense.length;
-  let done = 0;
-  while (done < sparseCount) {
-    for (const node of quotient.eliminateLowest(sparseCount - done)) order[done++] = node;
-  }
+  const quotient = new QuotientGraph(graph, new Set(dense), order);
+  while (quotient.done < nodeCount - dense.length) quotient.eliminateLowest();
   return order;
 }
 
@@ -53,8 +49,17 @@ class QuotientGraph {
   private readonly outside: Int32Array;
   private readonly outsideOf: Int32Array;
 
-  constructor(graph: Adjacency, leftOut: ReadonlySet<number>) {
+  /** Nodes eliminated so far: order[0] .. order[done - 1]. */
+  done = 0;
+  private readonly sparseCount: number;
+
+  constructor(
+    graph: Adjacency,
+    leftOut: ReadonlySet<number>,
+    private readonly order: Int32Array,
+  ) {
     const { nodeCount, start, neighbours } = graph;
+    this.sparseCount = nodeCount - leftOut.size;
     this.members = new Array<number[] | undefined>(nodeCount).fill(undefined);
     this.queues = new DegreeQueues(nodeCount);
     this.inPivot = new Int32Array(nodeCount).fill(-1);
@@ -70,39 +75,43 @@ class QuotientGraph {
     }
   }
 
-  /** Eliminates a node of lowest degree and those that can follow without further fill; `waiting` nodes are left. */
-  eliminateLowest(waiting: number): number[] {
+  /** Eliminates a node of lowest degree and those that can follow it without further fill. */
+  eliminateLowest(): void {
     const pivot = this.queues.takeLowest();
+    this.order[this.done++] = pivot;
     const element = this.formElement(pivot);
     this.measureOutside(pivot, element);
-    const eliminated = [pivot];
-    const kept: number[] = [];
+    let kept = 0;
     for (const i of element) {
       this.cover(i, pivot);
       if (this.neighbours[i].length === 0 && this.elements[i].length === 1) {
         // All neighbours of i are in the new element, so i can go at once: mass elimination.
         this.queues.remove(i);
-        eliminated.push(i);
+        this.order[this.done++] = i;
       } else {
-        kept.push(i);
+        element[kept++] = i;
       }
     }
-    this.members[pivot] = kept;
-    this.updateDegrees(pivot, kept, waiting - eliminated.length);
-    return eliminated;
+    element.length = kept;
+    this.members[pivot] = element;
+    this.updateDegrees(pivot, element);
   }
 
   /** The nodes that eliminating `pivot` joins to each other; the elements it belonged to are absorbed. */
   private formElement(pivot: number): number[] {
+    const { inPivot } = this;
     const element: number[] = [];
-    const take = (i: number) => {
-      if (i === pivot || this.inPivot[i] === pivot) return;
-      this.inPivot[i] = pivot;
+    inPivot[pivot] = pivot;
+    for (const i of this.neighbours[pivot]) {
+      inPivot[i] = pivot;
       element.push(i);
-    };
-    for (const i of this.neighbours[pivot]) take(i);
+    }
     for (const e of this.elements[pivot]) {
-      for (const i of this.members[e] ?? []) take(i);
+      for (const i of this.members[e] ?? []) {
+        if (inPivot[i] === pivot) continue;
+        inPivot[i] = pivot;
+        element.push(i);
+      }
       this.members[e] = undefined;
     }
     this.neighbours[pivot] = [];
@@ -127,19 +136,26 @@ class QuotientGraph {
 
   /** Lets the new element stand for what it covers in the lists of node i. */
   private cover(i: number, pivot: number): void {
-    this.neighbours[i] = this.neighbours[i].filter((j) => j !== pivot && this.inPivot[j] !== pivot);
+    const neighbours = this.neighbours[i];
+    let kept = 0;
+    for (const j of neighbours) if (this.inPivot[j] !== pivot) neighbours[kept++] = j;
+    neighbours.length = kept;
+
     // An older element that lies wholly inside the new one says nothing more (aggressive absorption).
-    const elements = this.elements[i].filter((e) => this.members[e] !== undefined && this.outside[e] > 0);
+    const elements = this.elements[i];
+    kept = 0;
+    for (const e of elements) if (this.members[e] !== undefined && this.outside[e] > 0) elements[kept++] = e;
+    elements.length = kept;
     elements.push(pivot);
-    this.elements[i] = elements;
   }
 
   /** Upper bounds of the degrees of the new element's nodes, which then go to the back of their queues. */
-  private updateDegrees(pivot: number, nodes: readonly number[], waiting: number): void {
-    for (const i of nodes) {
-      let degree = this.neighbours[i].length + nodes.length - 1;
+  private updateDegrees(pivot: number, element: readonly number[]): void {
+    const waiting = this.sparseCount - this.done;
+    for (const i of element) {
+      let degree = this.neighbours[i].length + element.length - 1;
       for (const e of this.elements[i]) if (e !== pivot) degree += this.outside[e];
-      const before = this.queues.degreeOf(i) + nodes.length - 1;
+      const before = this.queues.degreeOf(i) + element.length - 1;
       this.queues.remove(i);
       this.queues.add(i, Math.min(degree, before, waiting - 1));
     }

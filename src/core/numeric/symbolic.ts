@@ -34,32 +34,50 @@ function columnsFor(graph: Adjacency, order: Int32Array): Columns {
   const count = order.length;
   const position = inversePermutation(order);
   const parent = eliminationTree(graph, order, position);
-  const columns: Int32Array[] = new Array<Int32Array>(count);
-  const gathered: number[][] = Array.from({ length: count }, () => []);
-  const seenBy = new Int32Array(count).fill(-1);
   const start = new Int32Array(count + 1);
+  const rows: number[] = [];
+  // Children of a column as linked lists.
+  const firstChild = new Int32Array(count).fill(-1);
+  const nextSibling = new Int32Array(count).fill(-1);
+  const seenBy = new Int32Array(count).fill(-1);
   for (let k = 0; k < count; k++) {
-    const rows = gathered[k];
-    gathered[k] = [];
     const node = order[k];
     for (let p = graph.start[node]; p < graph.start[node + 1]; p++) {
       const i = position[graph.neighbours[p]];
-      if (i > k) rows.push(i);
+      if (i > k) {
+        seenBy[i] = k;
+        rows.push(i);
+      }
     }
-    const distinct: number[] = [];
-    for (const i of rows) {
-      if (seenBy[i] === k) continue;
-      seenBy[i] = k;
-      distinct.push(i);
+    for (let child = firstChild[k]; child !== -1; child = nextSibling[child]) {
+      for (let p = start[child]; p < start[child + 1]; p++) {
+        const i = rows[p];
+        if (i === k || seenBy[i] === k) continue;
+        seenBy[i] = k;
+        rows.push(i);
+      }
     }
-    columns[k] = Int32Array.from(distinct).sort();
-    start[k + 1] = start[k] + distinct.length;
+    sortTail(rows, start[k]);
+    start[k + 1] = rows.length;
     if (parent[k] !== -1) {
-      const above = gathered[parent[k]];
-      for (const i of distinct) if (i !== parent[k]) above.push(i);
+      nextSibling[k] = firstChild[parent[k]];
+      firstChild[parent[k]] = k;
     }
   }
-  const rows = new Int32Array(start[count]);
-  for (let k = 0; k < count; k++) rows.set(columns[k], start[k]);
-  return { order, position, parent, start, rows };
+  return { order, position, parent, start, rows: Int32Array.from(rows) };
+}
+
+/** Sorts rows[from ..]. Nearly all tails have two or three entries, for which insertion is quickest. */
+function sortTail(rows: number[], from: number): void {
+  if (rows.length - from > 32) {
+    const sorted = Int32Array.from(rows.slice(from)).sort();
+    for (let t = 0; t < sorted.length; t++) rows[from + t] = sorted[t];
+    return;
+  }
+  for (let t = from + 1; t < rows.length; t++) {
+    const row = rows[t];
+    let hole = t;
+    for (; hole > from && rows[hole - 1] > row; hole--) rows[hole] = rows[hole - 1];
+    rows[hole] = row;
+  }
 }

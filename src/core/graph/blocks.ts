@@ -62,6 +62,7 @@ class BlockSearch {
   private readonly blockOfWay: Int32Array;
   private readonly linkOfRoot = new Map<number, number>();
   private readonly blocks: number[][] = [];
+  private readonly idsOfBlock = new Map<number, readonly string[]>();
 
   constructor(
     private readonly view: ConductiveView,
@@ -106,12 +107,22 @@ class BlockSearch {
   }
 
   private section(block: number, from: number, to: number): Section {
-    const { points, elements } = this.view;
-    const ids = this.blocks[block].filter((element) => element < this.links).map((element) => elements[element].id);
+    const { points } = this.view;
+    const ids = this.idsOf(block);
     const ends = { from: points[from], to: points[to] };
-    const [element, ...others] = ids;
-    if (element !== undefined && others.length === 0) return { kind: 'series', element, ...ends };
-    return { kind: 'parallel', elements: naturalSort(ids), ...ends };
+    return ids.length === 1
+      ? { kind: 'series', element: ids[0], ...ends }
+      : { kind: 'parallel', elements: ids, ...ends };
+  }
+
+  /** Blocks can hold half the harness and lie on the way to every load, so each is listed once. */
+  private idsOf(block: number): readonly string[] {
+    const known = this.idsOfBlock.get(block);
+    if (known !== undefined) return known;
+    const members = this.blocks[block].filter((element) => element < this.links);
+    const ids = naturalSort(members.map((element) => this.view.elements[element].id));
+    this.idsOfBlock.set(block, ids);
+    return ids;
   }
 
   /** Iterative, since a harness is deeper than the call stack. */

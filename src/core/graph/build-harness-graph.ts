@@ -87,25 +87,26 @@ class GraphBuilder {
 
   finish(): HarnessGraph {
     const { record, points, elements, functions, modules, positioned } = this;
-    const graph = new MultiUndirectedGraph<Point, Element>();
-    for (const point of points.values()) graph.addNode(point.id, point);
-    for (const element of elements.values()) {
-      for (const end of [element.a, element.b]) {
-        if (!points.has(end)) throw new RangeError(`${element.id} ends on ${end}, which is no point of the record`);
+    for (const { id, a, b } of elements.values()) {
+      for (const end of [a, b]) {
+        if (!points.has(end)) throw new RangeError(`${id} ends on ${end}, which is no point of the record`);
       }
-      graph.addEdgeWithKey(element.id, element.a, element.b, element);
     }
-    const resolver = createResolver(record, this.addresses, { points, elements, functions });
+    let library: MultiUndirectedGraph<Point, Element> | null = null;
     return {
       record,
-      graph,
+      // A quarter of the work of building, and a solution alone does without: made when first asked for.
+      get graph() {
+        library ??= libraryGraph(points, elements);
+        return library;
+      },
       points,
       elements,
       functions,
       modules,
       positioned,
       reference: this.reference(),
-      ...resolver,
+      ...createResolver(record, this.addresses, { points, elements, functions }),
     };
   }
 
@@ -153,4 +154,14 @@ class GraphBuilder {
     if (point.role !== 'terminal' && point.role !== 'cavity') return;
     this.points.set(point.id, { ...point, marks: unionOfMarks(point.marks, marks) });
   }
+}
+
+function libraryGraph(
+  points: ReadonlyMap<string, Point>,
+  elements: ReadonlyMap<string, Element>,
+): MultiUndirectedGraph<Point, Element> {
+  const graph = new MultiUndirectedGraph<Point, Element>();
+  for (const point of points.values()) graph.addNode(point.id, point);
+  for (const element of elements.values()) graph.addEdgeWithKey(element.id, element.a, element.b, element);
+  return graph;
 }

@@ -29,13 +29,20 @@ export function fuseFinder(view: ConductiveView, sources: readonly string[]): Fu
     const index = view.elementIndex.get(id);
     return index !== undefined && view.elements[index].protection !== null;
   };
+  // A parallel section is one array for all points behind it.
+  const known = new Map<readonly string[], readonly string[]>();
+  const fusesAmong = (elements: readonly string[]): readonly string[] => {
+    const fuses = known.get(elements) ?? elements.filter(isFuse);
+    known.set(elements, fuses);
+    return fuses;
+  };
   return {
     behind(point) {
       const sections = all.sectionsTo(point);
       if (sections === null) return null;
       return {
         series: sections.flatMap((s) => (s.kind === 'series' && isFuse(s.element) ? [s.element] : [])),
-        parallel: sections.flatMap((s) => (s.kind === 'parallel' ? s.elements.filter(isFuse) : [])),
+        parallel: sections.flatMap((s) => (s.kind === 'parallel' ? fusesAmong(s.elements) : [])),
         hasUnfusedWay: unfused.reaches(point),
       };
     },

@@ -33,7 +33,7 @@ export function shortestPath(view: ConductiveView, from: string, to: string): Pa
       points.push(section.to);
       continue;
     }
-    const within = new PathFinder(view, section.elements).shortest(section.from, section.to);
+    const within = finderFor(view, section.elements).shortest(section.from, section.to);
     elements.push(...(within?.elements ?? []));
     points.push(...(within?.points.slice(1) ?? []));
   }
@@ -96,6 +96,15 @@ function keyOf(elements: readonly string[]): string {
 
 function byOhmsThenAddress(a: readonly [string, PathThrough], b: readonly [string, PathThrough]): number {
   return a[1].ohms - b[1].ohms || naturalCompare(a[0], b[0]);
+}
+
+/** The elements of a parallel section are one array as long as the search is kept, so its finder is kept with it. */
+const finders = new WeakMap<readonly string[], PathFinder>();
+
+function finderFor(view: ConductiveView, elements: readonly string[]): PathFinder {
+  const finder = finders.get(elements) ?? new PathFinder(view, elements);
+  finders.set(elements, finder);
+  return finder;
 }
 
 /** Many questions start at one source, so the search from it is kept as long as the view is. */

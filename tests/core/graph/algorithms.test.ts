@@ -135,21 +135,24 @@ describe('on random multigraphs', () => {
   test('the minimum cut costs what the cheapest of all cuts costs, and it parts', () => {
     const weighted = fc.array(
       fc.record({
-        a: fc.nat({ max: 5 }).map(String),
-        b: fc.nat({ max: 5 }).map(String),
-        capacity: fc.oneof(fc.nat({ max: 6 }), fc.constant(Number.POSITIVE_INFINITY)),
+        a: fc.nat({ max: 8 }).map(String),
+        b: fc.nat({ max: 8 }).map(String),
+        capacity: fc.oneof(
+          { weight: 9, arbitrary: fc.nat({ max: 4 }) },
+          { weight: 1, arbitrary: fc.constant(Number.POSITIVE_INFINITY) },
+        ),
       }),
-      { maxLength: 10 },
+      { minLength: 6, maxLength: 24 },
     );
     fc.assert(
       fc.property(weighted, (list) => {
         const graph: CutEdge[] = list.map((edge, i) => ({ ...edge, id: `W${i}` }));
         const [sources, sinks] = [
           ['0', '1'],
-          ['4', '5'],
+          ['7', '8'],
         ];
         const cut = minimumCut(graph, sources, sinks);
-        const cheapest = cheapestCut(graph, sources, sinks);
+        const cheapest = cheapestCut(graph, sources);
         expect(cut?.capacity ?? Number.POSITIVE_INFINITY).toBe(cheapest);
         if (cut === null) return;
         const cutIds = new Set(cut.edges);
@@ -158,14 +161,14 @@ describe('on random multigraphs', () => {
           expect(cutIds.has(id)).toBe(cut.sourceSide.has(a) !== cut.sourceSide.has(b));
         }
       }),
-      { numRuns: 300 },
+      { numRuns: 800 },
     );
   });
 });
 
 /** Tries every way to put the other nodes on one side or the other. */
-function cheapestCut(graph: readonly CutEdge[], sources: readonly string[], sinks: readonly string[]): number {
-  const free = ['0', '1', '2', '3', '4', '5'].filter((node) => !sources.includes(node) && !sinks.includes(node));
+function cheapestCut(graph: readonly CutEdge[], sources: readonly string[]): number {
+  const free = ['2', '3', '4', '5', '6'];
   let best = Number.POSITIVE_INFINITY;
   for (let mask = 0; mask < 2 ** free.length; mask++) {
     const side = new Set([...sources, ...free.filter((_, i) => (mask >> i) % 2 === 1)]);

@@ -78,6 +78,15 @@ describe('wires that run together', () => {
     expect(found.pairs.length + found.leftOut).toBe((40 * 39) / 2);
   });
 
+  test('a wire that meets many others one by one keeps a few as well', () => {
+    // Z1 runs through every segment, each other wire through one.
+    const record = bundle(9, (i) => ({ route: [`W${i + 1}`] }));
+    const hub = { ...record.wires[0]!, label: 'Z1', route: record.wires.map((_, i) => `W${i + 1}`) };
+    const found = neighbouringWires({ ...record, wires: [...record.wires, hub] });
+    expect(found.pairs.map(({ b }) => b)).toEqual(Array(MOST_NEIGHBOURS_PER_WIRE).fill('Z1'));
+    expect(found.leftOut).toBe(9 - MOST_NEIGHBOURS_PER_WIRE);
+  });
+
   test('cores of one cable come first, then the longest way together', () => {
     const routes = [{ cable: 'C1' }, { route: ['W1'] }, { cable: 'C1', route: ['W2'] }, { route: ['W1', 'W2'] }];
     const found = neighbouringWires(bundle(4, (i) => routes[i] ?? {}));

@@ -107,13 +107,14 @@ describe('functions', () => {
     }
   });
 
-  test('a function named like the terminal that feeds it keeps its name; the contact gives way', () => {
-    const graph = graphOf([
-      { address: 'E2', kind: 'load', functions: [{ name: 'Tail', feed: 'tail', law: 'filament' }], caseOn: 'FRAME' },
-      { address: 'FRAME', kind: 'body' },
-    ]);
-    expect(elementOf(graph, 'E2:Tail').role).toBe('load');
-    expect(elementOf(graph, 'E2:tail.mating')).toMatchObject({ role: 'mating', a: 'E2/tail', b: 'E2.body/tail' });
+  test.each([
+    ['Tail', 'tail'],
+    ['tail', 'Tail'],
+    ['tail', 'tail'],
+  ])('function %s on terminal %s keeps its name; the contact gives way', (name, feed) => {
+    const graph = graphOf([{ address: 'E2', kind: 'load', functions: [{ name, feed, law: 'filament' }] }]);
+    expect(elementOf(graph, `E2:${name}`).role).toBe('load');
+    expect(elementOf(graph, `E2:${feed}.mating`)).toMatchObject({ role: 'mating', a: `E2/${feed}` });
   });
 
   test('a return through the case: filament to shell, shell to metal', () => {

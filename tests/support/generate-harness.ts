@@ -43,7 +43,7 @@ export function generateHarness(options: GenerateOptions): HarnessRecord {
   for (const [index, unit] of units.entries()) {
     const until = laid + Math.floor(((wires - laid) * (index + 1)) / count);
     fill(unit, until);
-    unit.close();
+    unit.plugs.close();
   }
   const ignitions = new Set(units.map((unit) => unit.ignition));
   const states = nameStates(draft, ignitions, joins);

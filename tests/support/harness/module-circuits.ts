@@ -1,9 +1,11 @@
 // Circuits of a generated unit that have more to them: a control module with outputs and sensors, a data-bus pair,
 // a marked circuit, and what joins one unit to the next. The same promises as the plain circuits hold.
 
-import { type Circuit, functionOf, layLoad, toggle, withKey } from './circuits.js';
+import type { Circuit } from './circuits.js';
 import type { Needs, Net } from './draft.js';
-import type { Place, Unit } from './unit.js';
+import { functionOf, layLoad, toggle, withKey } from './loads.js';
+import type { Place } from './places.js';
+import type { Unit } from './unit.js';
 
 /** A module with two high-side outputs, a relay on a low-side output, and three sensors. */
 function layModule(unit: Unit): void {

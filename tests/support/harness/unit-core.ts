@@ -2,7 +2,8 @@
 // It must lay exactly CORE_WIRES wires, so that a harness comes out at the number of wires asked for.
 
 import type { HarnessDraft, Net } from './draft.js';
-import { type Place, Unit } from './unit.js';
+import type { Place } from './places.js';
+import { Unit } from './unit.js';
 
 /** Wires that `buildUnit` lays, by system volts: the second battery of 24 V adds its link. */
 export const CORE_WIRES = { 12: 20, 24: 21 } as const;

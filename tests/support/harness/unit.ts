@@ -1,35 +1,10 @@
 // One self-contained unit of a generated vehicle: bodies, battery, main fuse, fuse box, ignition feed, alternator, zones.
 // Large harnesses are trains of such units, so that currents and bus voltages stay those of real vehicles at any size.
 
-import type { PartOf } from '../../../src/core/record/part.js';
 import type { HarnessDraft, Net } from './draft.js';
+import type { Bar, Place, Placing, Zone } from './places.js';
 import { chooseFuse } from './wire-choice.js';
-
-export type Bar = 'permanent' | 'ignition';
-
-export interface Zone {
-  readonly name: 'box' | 'dash' | 'rear' | 'roof' | 'coupling';
-  readonly metres: number;
-  readonly body: string;
-  readonly exposure: 'dry' | 'splash' | 'salt';
-  readonly access: 'open' | 'behind-panel';
-  /** Segment from the fuse box to the zone's plug, and the one beyond it. */
-  readonly trunk: string;
-  readonly branch: string;
-}
-
-export interface Place {
-  readonly point: string;
-  readonly zone: Zone;
-}
-
-interface OpenConnector {
-  readonly fields: PartOf<'connector'>;
-  readonly address: string;
-  readonly cavities: number;
-  used: number;
-  readonly boxHalf: 'plug' | 'receptacle';
-}
+import { ZonePlugs } from './zone-plugs.js';
 
 interface OpenBlock {
   readonly address: string;
@@ -41,7 +16,7 @@ interface OpenBlock {
 const UNIT_AMPS = 60;
 
 export class Unit {
-  private readonly connectors = new Map<string, OpenConnector>();
+  readonly plugs: ZonePlugs;
   private readonly bars = new Map<string, OpenBlock>();
   private readonly studs = new Map<string, OpenBlock>();
   readonly frame: string;
@@ -61,6 +36,7 @@ export class Unit {
     readonly draft: HarnessDraft,
     readonly number: number,
   ) {
+    this.plugs = new ZonePlugs(draft, (zone) => this.placing(zone));
     this.frame = this.body('FRAME', 'frame');
     this.engine = this.body('ENGINE', 'engine');
     this.cab = this.body('CAB', 'cab');
@@ -85,7 +61,7 @@ export class Unit {
   }
 
   /** Where a part sits, for its `location`, `access`, `panel` and `exposure`. */
-  placing(zone: Zone): { location: string; access: Zone['access']; panel?: string; exposure: Zone['exposure'] } {
+  placing(zone: Zone): Placing {
     return {
       location: `unit ${this.number}, ${zone.name}`,
       access: zone.access,
@@ -150,7 +126,7 @@ export class Unit {
     const route: string[] = [];
     let metres = 0;
     if (from.zone.name !== 'box') {
-      const [near, far] = this.crossing(from.zone);
+      const [near, far] = this.plugs.crossing(from.zone);
       this.draft.wire(point, near, random.between(0.3, 0.9), net, [from.zone.branch]);
       point = far;
       route.push(from.zone.trunk);
@@ -160,7 +136,7 @@ export class Unit {
       this.draft.wire(point, to.point, metres * random.between(0.9, 1.15), net, route);
       return;
     }
-    const [near, far] = this.crossing(to.zone);
+    const [near, far] = this.plugs.crossing(to.zone);
     metres += to.zone.metres;
     route.push(to.zone.trunk);
     this.draft.wire(point, far, metres * random.between(0.9, 1.15), net, route);
@@ -232,18 +208,6 @@ export class Unit {
     return open.address;
   }
 
-  /** A cavity of the zone's plug: its point on the zone's side and on the box's side. */
-  crossing(zone: Zone): readonly [near: string, far: string] {
-    let open = this.connectors.get(zone.name);
-    if (open === undefined || open.used >= open.cavities) {
-      open = this.connector(zone);
-      this.connectors.set(zone.name, open);
-    }
-    open.used += 1;
-    const zoneHalf = open.boxHalf === 'plug' ? 'receptacle' : 'plug';
-    return [`${open.address}.${zoneHalf}/${open.used}`, `${open.address}.${open.boxHalf}/${open.used}`];
-  }
-
   couple(next: Unit): void {
     this.coupling = this.zone('coupling', 4.5, next.frame, 'salt', 'open');
   }
@@ -254,35 +218,6 @@ export class Unit {
     this.draft.add({ address: stud, kind: 'ground', on: this.frame, ...this.placing(this.box) });
     const net = { circuit: 'Second ground of the fuse box', amps: 5, fuseAmps: 20, colour: 'BK' };
     this.draft.wire(this.groundTerminal(), stud, 0.4, net, [], { toEnd: 'lug' });
-  }
-
-  /** Records the cavities that stay empty. */
-  close(): void {
-    for (const open of this.connectors.values()) {
-      const spare = Array.from({ length: open.cavities - open.used }, (_, i) => String(open.used + 1 + i));
-      if (spare.length > 0) open.fields.spare = spare;
-    }
-  }
-
-  private connector(zone: Zone): OpenConnector {
-    const { draft } = this;
-    const address = draft.address('X');
-    const cavities = draft.random.pick([8, 12, 16, 24]);
-    const boxHalf = draft.random.pick(['plug', 'receptacle'] as const);
-    const zoneHalf = boxHalf === 'plug' ? 'receptacle' : 'plug';
-    const fields: PartOf<'connector'> = {
-      address,
-      kind: 'connector',
-      cavities,
-      rows: 2,
-      view: 'mating',
-      contactRatingAmps: 25,
-      [boxHalf]: { contacts: 'sockets', shroud: 'shrouded', staysWith: 'main loom' },
-      [zoneHalf]: { contacts: 'pins', shroud: 'shrouded', staysWith: `${zone.name} loom` },
-      ...this.placing(zone),
-    };
-    draft.add(fields);
-    return { fields, address, cavities, used: 0, boxHalf };
   }
 
   private body(letters: string, name: string): string {

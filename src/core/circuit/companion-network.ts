@@ -90,6 +90,14 @@ export class CompanionNetwork {
     return siemens * voltsAcross(this.network, edge, volts) + (i === -1 ? 0 : this.sourceAmps[i]);
   }
 
+  /** What rounding may do to `amps` of an edge: a stiff source between two near volts has no more digits. */
+  roundingAmps(edge: number, volts: Float64Array): number {
+    const { from, to } = this.network;
+    const at = (node: number): number => (node === GROUND ? 0 : Math.abs(volts[node]));
+    const source = this.curvedIndex[edge] === -1 ? 0 : Math.abs(this.sourceAmps[this.curvedIndex[edge]]);
+    return ROUNDING * (this.factor.weights[edge] * (at(from[edge]) + at(to[edge])) + source);
+  }
+
   /**
    * Improves `volts` until Kirchhoff's law holds to the last digit; the componentwise residual that is left. Solves again
    * for what the law still lacks at each node: where large currents cancel, as along a ground without load, volts of a

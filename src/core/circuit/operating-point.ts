@@ -181,7 +181,7 @@ export class OperatingPointSolver {
       if (closed[edge] === 0) continue;
       const law = network.laws[edge];
       const wanted = formOf(law).amps(law, voltsAcross(network, edge, volts), this.memories[i]);
-      const allowed = tolerance.share * Math.abs(wanted) + tolerance.amps;
+      const allowed = tolerance.share * Math.abs(wanted) + tolerance.amps + this.companions.roundingAmps(edge, volts);
       const excess = Math.abs(wanted - this.companions.amps(edge, volts)) / allowed;
       if (excess <= largest) continue;
       largest = excess;

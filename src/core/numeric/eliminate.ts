@@ -78,30 +78,44 @@ export function eliminateFronts(system: Fronts, fronts: Int32Array, count: numbe
       for (let p = leavesStart[child]; p < leavesEnd; p++) values[at + leavesPlace[p]] += values[from++];
     }
 
-    for (let row = at, couplings = size - 1; couplings >= size - pivots; couplings--) {
-      // total = sum_i g_ik + s_k
-      const groundAt = row + couplings;
-      let total = values[groundAt];
-      for (let p = row; p < groundAt; p++) total += values[p];
-      const next = groundAt + 2;
-      if (total === 0) {
-        // Nothing is known about x here, and what flows in has no way out.
-        values[groundAt + 1] = 0;
-        determined = false;
-      } else {
-        // g_ij += g_ik g_jk / total, s_i += g_ik s_k / total, J_i += g_ik J_k / total: the row of i takes as many values
-        // as follow g_ik in the pivot's row.
-        let target = next;
-        for (let i = row; i < groundAt; i++) {
-          const multiplier = values[i] / total;
-          for (let p = i + 1; p < next; p++) values[target++] += multiplier * values[p];
-          values[i] = multiplier;
+    if (!eliminatePivots(values, at, size, pivots)) determined = false;
+  }
+  return determined;
+}
+
+/**
+ * Eliminates the first `pivots` rows of the packed front of `size` rows that stands at values[at]. False if a total was 0.
+ */
+export function eliminatePivots(values: Float64Array, at: number, size: number, pivots: number): boolean {
+  let determined = true;
+  let row = at;
+  for (let couplings = size - 1; couplings >= size - pivots; couplings--) {
+    // total = sum_i g_ik + s_k
+    const groundAt = row + couplings;
+    const next = groundAt + 2;
+    let total = values[groundAt];
+    for (let p = row; p < groundAt; p++) total += values[p];
+    if (total === 0) {
+      // Nothing is known about x here, and what flows in has no way out.
+      values[groundAt + 1] = 0;
+      determined = false;
+    } else {
+      // g_ij += g_ik g_jk / total, s_i += g_ik s_k / total, J_i += g_ik J_k / total: the row of i takes as many values as
+      // follow g_ik in the pivot's row.
+      let target = next;
+      for (let i = row; i < groundAt; i++) {
+        const multiplier = values[i] / total;
+        values[i] = multiplier;
+        if (multiplier === 0) {
+          target += next - i - 1;
+          continue;
         }
-        values[groundAt] = total;
-        values[groundAt + 1] /= total;
+        for (let p = i + 1; p < next; p++) values[target++] += multiplier * values[p];
       }
-      row = next;
+      values[groundAt] = total;
+      values[groundAt + 1] /= total;
     }
+    row = next;
   }
   return determined;
 }

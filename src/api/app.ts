@@ -16,6 +16,7 @@ import { backupRoutes } from './routes/backups.js';
 import type { RouteContext, ZodApp } from './routes/context.js';
 import { harnessRoutes } from './routes/harnesses.js';
 import { healthRoutes } from './routes/health.js';
+import { importRoutes } from './routes/imports.js';
 import { lookUpRoutes } from './routes/look-ups.js';
 import { questionRoutes } from './routes/questions.js';
 import { revisionRoutes } from './routes/revisions.js';
@@ -78,6 +79,7 @@ export async function buildApp(options: ApiOptions): Promise<FastifyInstance> {
       };
       harnessRoutes(context);
       revisionRoutes(context);
+      importRoutes(context);
       questionRoutes(context);
       lookUpRoutes(context);
       backupRoutes(context);

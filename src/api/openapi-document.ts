@@ -16,6 +16,7 @@ const uncallable = <T extends object>(): T =>
 
 const none: Services = {
   harnesses: uncallable(),
+  imports: uncallable(),
   questions: uncallable(),
   backups: uncallable(),
   ready: async () => false,

@@ -22,6 +22,7 @@ export const apiInfo = {
   tags: [
     { name: 'Harnesses', description: 'Records, kept revision by revision' },
     { name: 'Revisions', description: 'History of a harness' },
+    { name: 'Import and export', description: 'Sheets and documents in, the same out' },
     { name: 'Questions', description: 'What feeds, what breaks, what the meter should read' },
     { name: 'Look-ups', description: 'What can be asked about' },
     { name: 'Backup', description: 'Everything as one file' },

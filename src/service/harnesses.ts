@@ -1,6 +1,8 @@
 // Use cases around one harness: make, read, change, remove, its revisions and what differs between them.
 // It must not store a record that has not passed the check, nor overwrite a revision that the caller has not seen.
 
+import { compareRecords, type Difference } from '../core/record/compare-records.js';
+import type { HarnessRecord } from '../core/record/record.js';
 import { type Edit, editRecord } from './edit-record.js';
 import { type Issue, refusal, type ServiceError } from './errors.js';
 import type { Clock, IdSource } from './ports/clock.js';
@@ -14,7 +16,6 @@ import type {
   StoredRevision,
 } from './ports/harness-store.js';
 import { readDocument } from './read-document.js';
-import { type Difference, recordDifferences } from './record-differences.js';
 
 export interface Saved {
   readonly head: HarnessHead;
@@ -50,6 +51,10 @@ export interface Harnesses {
   compare(id: string, from: number, to: number): Promise<HarnessComparison>;
 }
 
+/** What was not there before, or is not any more, is null: a value that can be sent. */
+const differencesOf = (before: HarnessRecord, after: HarnessRecord): readonly Difference[] =>
+  compareRecords(before, after).map((it) => ({ ...it, before: it.before ?? null, after: it.after ?? null }));
+
 export interface HarnessesDependencies {
   readonly store: HarnessStore;
   readonly clock: Clock;
@@ -66,7 +71,7 @@ export function createHarnesses({ store, clock, newId }: HarnessesDependencies):
 
   const stale = async (id: string, expected: number, current: number): Promise<ServiceError> => {
     const [base, now] = await Promise.all([store.getRevision(id, expected), store.getRevision(id, current)]);
-    const differences = base === null || now === null ? [] : recordDifferences(base.record, now.record);
+    const differences = base === null || now === null ? [] : differencesOf(base.record, now.record);
     return refusal('revision-stale', { harness: id, expected, current }, { currentRevision: current, differences });
   };
 
@@ -142,7 +147,7 @@ export function createHarnesses({ store, clock, newId }: HarnessesDependencies):
 
     async compare(id, from, to) {
       const [a, b] = [await get(id, from), await get(id, to)];
-      return { harness: id, from, to, differences: recordDifferences(a.record, b.record) };
+      return { harness: id, from, to, differences: differencesOf(a.record, b.record) };
     },
   };
 }

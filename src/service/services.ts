@@ -3,6 +3,7 @@
 
 import { type Backups, createBackups } from './backups.js';
 import { createHarnesses, type Harnesses } from './harnesses.js';
+import { createImports, type Imports } from './imports.js';
 import type { Clock, IdSource, Stopwatch } from './ports/clock.js';
 import type { HarnessStore } from './ports/harness-store.js';
 import { createQuestions, type Questions } from './questions.js';
@@ -19,14 +20,17 @@ export interface ServiceOptions {
 export interface Services {
   readonly harnesses: Harnesses;
   readonly questions: Questions;
+  readonly imports: Imports;
   readonly backups: Backups;
   /** Whether requests can be answered just now. */
   ready(): Promise<boolean>;
 }
 
 export function createServices(options: ServiceOptions): Services {
+  const harnesses = createHarnesses(options);
   return {
-    harnesses: createHarnesses(options),
+    harnesses,
+    imports: createImports(harnesses),
     questions: createQuestions(options),
     backups: createBackups(options),
     ready: () => options.store.ready(),

@@ -117,6 +117,86 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/imports": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Import CSV sheets or a JSON document
+         * @description Keeps a new harness when there is no problem at all. With store=false nothing is kept: the answer shows what was understood, what was assumed and every problem.
+         */
+        post: operations["importHarness"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/export.json": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The record as a JSON file
+         * @description The bare record; importing it gives the same harness.
+         */
+        get: operations["exportJson"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/sheets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The record as CSV sheets
+         * @description All sheets that the record needs, each with its name and text.
+         */
+        get: operations["exportSheets"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/sheets/{sheet}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * One CSV sheet as a file
+         * @description By the name that the list of sheets gives: `wires.csv`.
+         */
+        get: operations["exportSheet"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/harnesses/{harness}/feeds": {
         parameters: {
             query?: never;
@@ -416,6 +496,19 @@ export interface components {
             /** @description Address of the part or wire concerned */
             part?: string;
         };
+        Difference: {
+            /** @enum {string} */
+            change: "added" | "removed" | "changed" | "moved" | "renamed";
+            /** @description Kind of part, `wire`, `state`, `segment`, `assembly`, `record`... */
+            what: string;
+            address: string;
+            /** @description Field that differs; null for a whole entry */
+            field: string | null;
+            before: unknown;
+            after: unknown;
+            /** @description `wire L12 moved from X4/3 to X4/5` */
+            text: string;
+        };
         /** @description A problem document after RFC 9457. */
         Problem: {
             /** @description URI that names the kind of problem: `urn:lastgood:problem:` and the code */
@@ -435,9 +528,7 @@ export interface components {
             /** @description With `revision-stale`: the revision that stands now */
             currentRevision?: number;
             /** @description With `revision-stale`: what changed since the revision that the change started from */
-            differences?: {
-                text: string;
-            }[];
+            differences?: components["schemas"]["Difference"][];
         };
         /** @description What was put in. */
         RestoreReport: {
@@ -1580,13 +1671,35 @@ export interface components {
             harness: string;
             from: number;
             to: number;
-            readonly differences: {
-                text: string;
-            }[];
+            readonly differences: components["schemas"]["Difference"][];
         };
         Health: {
             /** @enum {string} */
             status: "ok" | "unavailable";
+        };
+        /** @description What became of an import, or would become of it. */
+        Imported: {
+            /** @description The harness that was kept; null for a preview */
+            harness: components["schemas"]["Harness"] | null;
+            /** @description What was understood, in a preview without problems */
+            record: components["schemas"]["HarnessRecord"] | null;
+            issueCount: number;
+            /** @description Problems, in a preview; at most 500 are listed */
+            readonly issues: components["schemas"]["Issue"][];
+            /** @description What was assumed or left out */
+            readonly warnings: components["schemas"]["Issue"][];
+            /** @description How each sheet`s bytes were read; null: it came as text */
+            readonly sheets: {
+                name: string;
+                encoding: ("utf-8" | "utf-16" | "windows-1252") | null;
+            }[];
+        };
+        /** @description A harness as CSV sheets; importing them gives the same record. */
+        Sheets: {
+            readonly sheets: {
+                name: string;
+                text: string;
+            }[];
         };
         /** @description Volts of every point and amps of every element in a state. */
         SolvedState: {
@@ -2973,6 +3086,387 @@ export interface operations {
                 };
             };
             /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    importHarness: {
+        parameters: {
+            query?: {
+                /** @description false: only look, answer 200 with the problems */
+                store?: "true" | "false";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    /** @description A harness record (`HarnessRecord`); quantities may be written as people do: `18 AWG`, `4 ft 3 in`, `0.75 mm²` */
+                    document: {
+                        [key: string]: unknown;
+                    };
+                    /** @description What was changed and why, kept with the revision */
+                    note?: string;
+                } | {
+                    /** @description Parts and wires suffice */
+                    sheets: ({
+                        /** @description File name, `wires.csv`; the content decides when it tells nothing */
+                        name: string;
+                        text: string;
+                    } | {
+                        /** @description File name, `wires.csv`; the content decides when it tells nothing */
+                        name: string;
+                        /**
+                         * Format: byte
+                         * @description Bytes of the file: UTF-8, UTF-16 with its mark, else read as windows-1252
+                         */
+                        base64: string;
+                    })[];
+                    /** @description Name of the harness, where no sheet gives one */
+                    name?: string;
+                    /** @description By sheet: header as it stands -> field or header of ours; an empty field leaves the column out */
+                    columns?: {
+                        [key: string]: {
+                            [key: string]: string;
+                        };
+                    };
+                    /** @description What was changed and why, kept with the revision */
+                    note?: string;
+                };
+            };
+        };
+        responses: {
+            /** @description What became of an import, or would become of it. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Imported"];
+                };
+            };
+            /** @description What became of an import, or would become of it. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Imported"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `import-invalid`: The sheets have problems. `record-invalid`: The record has problems. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportJson: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The whole written description of one harness. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HarnessRecord"];
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportSheets: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A harness as CSV sheets; importing them gives the same record. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Sheets"];
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    exportSheet: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The sheet */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/csv": string;
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. `sheet-not-found`: No such sheet. */
             404: {
                 headers: {
                     [name: string]: unknown;

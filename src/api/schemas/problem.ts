@@ -19,7 +19,17 @@ export const issueSchema = z
   })
   .meta({ id: 'Issue', description: 'One thing wrong, or worth a warning, at one place.' });
 
-export const differenceSchema = z.strictObject({ text: z.string() });
+export const differenceSchema = z
+  .strictObject({
+    change: z.enum(['added', 'removed', 'changed', 'moved', 'renamed']),
+    what: z.string().describe('Kind of part, `wire`, `state`, `segment`, `assembly`, `record`...'),
+    address: z.string(),
+    field: z.string().nullable().describe('Field that differs; null for a whole entry'),
+    before: z.unknown(),
+    after: z.unknown(),
+    text: z.string().describe('`wire L12 moved from X4/3 to X4/5`'),
+  })
+  .meta({ id: 'Difference' });
 
 export const problemSchema = z
   .strictObject({

@@ -10,8 +10,8 @@ export const MOST_VALUES = 4_000_000;
 
 const FORBIDDEN_KEY = '__proto__';
 const LONE_SURROGATE = /[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/;
-// biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is refused
-const CONTROL = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\u007F]/;
+/** Control characters other than tab and line ends. */
+const CONTROL = /[^\P{Cc}\t\n\r]/u;
 
 /**
  * A plain copy: texts trimmed and with LF line ends; null, undefined and empty texts left out of objects. Null when the

@@ -106,7 +106,7 @@ export interface paths {
         };
         /**
          * Tell what differs between two revisions
-         * @description In the trade`s words: `wire L12 moved from X4/3 to X4/5`.
+         * @description In the trade’s words: `wire L12 moved from X4/3 to X4/5`.
          */
         get: operations["compareRevisions"];
         put?: never;
@@ -1688,7 +1688,7 @@ export interface components {
             readonly issues: components["schemas"]["Issue"][];
             /** @description What was assumed or left out */
             readonly warnings: components["schemas"]["Issue"][];
-            /** @description How each sheet`s bytes were read; null: it came as text */
+            /** @description How each sheet’s bytes were read; null: it came as text */
             readonly sheets: {
                 name: string;
                 encoding: ("utf-8" | "utf-16" | "windows-1252") | null;
@@ -1711,7 +1711,7 @@ export interface components {
                     point: string;
                     /** @description Against the reference; null: the point floats */
                     volts: number | null;
-                    /** @description Points of one island read definitely against each other; the reference`s is 0 */
+                    /** @description Points of one island read definitely against each other; the reference’s is 0 */
                     island: number;
                 }[];
                 elements: {
@@ -3761,7 +3761,7 @@ export interface operations {
                     pairs: {
                         /** @description Point of the red lead; for a clamp the wire or element it goes round */
                         red: string;
-                        /** @description Point of the black lead; the record`s reference when absent */
+                        /** @description Point of the black lead; the record’s reference when absent */
                         black?: string;
                     }[];
                     /**

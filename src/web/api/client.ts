@@ -9,6 +9,7 @@ import type {
   Feeds,
   FoundEntry,
   HarnessHead,
+  Imported,
   MeterKind,
   OperatingState,
   PlugCircuits,
@@ -91,5 +92,18 @@ export const editHarness = (
   body: { edits: readonly Edit[]; note?: string },
 ): Promise<Result<SavedHarness>> => request('PATCH', at(harness), { body, ifMatch: `"${from}"` });
 
-export const createHarness = (body: { record: unknown; note?: string }): Promise<Result<SavedHarness>> =>
-  request('POST', path(['harnesses']), { body });
+export type ImportInput =
+  | { readonly document: unknown }
+  | {
+      readonly sheets: readonly { readonly name: string; readonly base64: string }[];
+      readonly name?: string;
+      /** Sheet -> header -> field. */
+      readonly columns?: Readonly<Record<string, Readonly<Record<string, string>>>>;
+    };
+
+/** What would become of an import; keeps nothing. */
+export const previewImport = (input: ImportInput, options: Signal): Promise<Result<Imported>> =>
+  request('POST', path(['imports'], { store: 'false' }), { ...options, body: input });
+
+export const keepImport = (input: ImportInput): Promise<Result<Imported>> =>
+  request('POST', path(['imports']), { body: input });

@@ -39,3 +39,4 @@ export type Condition = Feeds['condition'];
 export type PlugCircuits = Schemas['PlugCircuits'];
 
 export type Separation = Schemas['Separation'];
+export type Imported = Schemas['Imported'];

@@ -41,7 +41,11 @@ export function MapPage({ target }: { target: string }): JSX.Element | null {
     const graph = drawnGraph(drawn, (label) => record.wires.has(label));
     const direction = matchMedia('(min-width: 60rem)').matches ? 'RIGHT' : 'DOWN';
     layOut(graph, textSizes(), direction).then(
-      (laid) => isWanted && place(laid),
+      (laid) => {
+        if (!isWanted) return;
+        place(laid);
+        setZoomAt(fittingZoom(laid.width));
+      },
       () => isWanted && setFailed(true),
     );
     return () => {
@@ -102,4 +106,11 @@ export function MapPage({ target }: { target: string }): JSX.Element | null {
       {!answer.isWaiting && <MoreQuestions address={target} except="map" />}
     </PageFrame>
   );
+}
+
+/** The largest zoom at which the drawing fits the page's width, if it can still be read then. */
+function fittingZoom(width: number): number {
+  const room = document.getElementById('main')?.clientWidth ?? 320;
+  const fitting = zooms.findLastIndex((zoom) => zoom <= 1 && width * zoom <= room - 40);
+  return Math.max(fitting, 1);
 }

@@ -37,7 +37,7 @@ export function IssueList({ issues, count }: { issues: readonly Issue[]; count: 
             <strong>{issue.part ?? issue.path}</strong>
             {issue.part !== undefined && <span class="soft"> {issue.path}</span>}
             <br />
-            {issue.value !== undefined && issue.value !== null && <q>{String(issue.value)}</q>} {issue.reason}.{' '}
+            {isWorthRepeating(issue) && <q>{String(issue.value)}</q>} {issue.reason}.{' '}
             {issue.accepted !== '' && <span class="soft">Accepted: {issue.accepted}.</span>}
           </li>
         ))}
@@ -45,3 +45,7 @@ export function IssueList({ issues, count }: { issues: readonly Issue[]; count: 
     </>
   );
 }
+
+/** Many reasons quote the value themselves. */
+const isWorthRepeating = ({ value, reason }: Issue): boolean =>
+  value !== undefined && value !== null && !reason.includes(String(value));

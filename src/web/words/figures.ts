@@ -10,29 +10,29 @@ export function voltsText(volts: number | null | undefined): string {
   if (size < 0.6) {
     const milli = volts * 1000;
     const text = Math.abs(milli) < 10 ? milli.toFixed(1) : milli.toFixed(0);
-    return `${minus(zeroless(text))} mV`;
+    return `${minus(zeroless(text))}\u00a0mV`;
   }
-  return `${minus(volts.toFixed(size < 6 ? 3 : 2))} V`;
+  return `${minus(volts.toFixed(size < 6 ? 3 : 2))}\u00a0V`;
 }
 
 /** Always in volts, for columns that are compared. */
-export const plainVolts = (volts: number): string => `${minus(volts.toFixed(2))} V`;
+export const plainVolts = (volts: number): string => `${minus(volts.toFixed(2))}\u00a0V`;
 
 export function ampsText(amps: number | null | undefined): string {
   if (amps === null || amps === undefined) return 'not known';
   const size = Math.abs(amps);
   if (size < 1e-6) return '0 A';
-  if (size < 1) return `${minus((amps * 1000).toFixed(size < 0.01 ? 2 : 0))} mA`;
-  return `${minus(amps.toFixed(size < 10 ? 2 : size < 100 ? 1 : 0))} A`;
+  if (size < 1) return `${minus((amps * 1000).toFixed(size < 0.01 ? 2 : 0))}\u00a0mA`;
+  return `${minus(amps.toFixed(size < 10 ? 2 : size < 100 ? 1 : 0))}\u00a0A`;
 }
 
 export function ohmsText(ohms: number | null | undefined): string {
   if (ohms === null || ohms === undefined) return 'OL';
   const size = Math.abs(ohms);
-  if (size < 0.1) return `${(ohms * 1000).toFixed(1)} mΩ`;
-  if (size < 600) return `${ohms.toFixed(size < 10 ? 2 : 1)} Ω`;
-  if (size < 6e5) return `${(ohms / 1000).toFixed(2)} kΩ`;
-  return `${(ohms / 1e6).toFixed(2)} MΩ`;
+  if (size < 0.1) return `${(ohms * 1000).toFixed(1)}\u00a0mΩ`;
+  if (size < 600) return `${ohms.toFixed(size < 10 ? 2 : 1)}\u00a0Ω`;
+  if (size < 6e5) return `${(ohms / 1000).toFixed(2)}\u00a0kΩ`;
+  return `${(ohms / 1e6).toFixed(2)}\u00a0MΩ`;
 }
 
 export function figureText(value: number | null, unit: 'V' | 'Ω' | 'A' | 'lamp'): string {

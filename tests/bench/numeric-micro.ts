@@ -26,7 +26,7 @@ interface Fault {
 
 const sizes = process.argv.length > 2 ? process.argv.slice(2).map(Number) : [200, 1000, 5000, 20000];
 console.log(
-  'wires  nodes  nnz/n  analyse ms  factor us  solve us | per fault, us: path only  single full  batch full  batch 200 points',
+  'wires  nodes  nnz/n  analyse ms  factor us  solve us | per fault, us: path only  single full  batch full  batch 200 points  200 points, edge outside the pattern',
 );
 for (const wires of sizes) console.log(measure(wires));
 
@@ -51,6 +51,7 @@ function measure(wires: number): string {
     singleFull(factor, faults),
     batch(factor, faults),
     batch(factor, faults, points),
+    shorts(factor, network.bridges, points),
   ];
   const entries = analysis.counts.entries / pattern.nodeCount;
   return [
@@ -61,7 +62,7 @@ function measure(wires: number): string {
     factorMicros.toFixed(0).padStart(10),
     solveMicros.toFixed(1).padStart(9),
     ' |               ',
-    ...micros.map((value, i) => value.toFixed(1).padStart([10, 12, 11, 17][i])),
+    ...micros.map((value, i) => value.toFixed(1).padStart([10, 12, 11, 17, 20][i])),
   ].join(' ');
 }
 
@@ -116,8 +117,28 @@ function batch(factor: Factor, faults: readonly Fault[], points?: PointSet): num
   });
 }
 
+/** A short from each wire to one of the next eight: an edge that the pattern does not have. */
+function shorts(factor: Factor, bridges: readonly number[], points: PointSet): number {
+  const { from } = factor.analysis.pattern;
+  const random = seededRandom(SEED);
+  const pairs = bridges.map((edge, wire) => {
+    const other = bridges[(wire + random.whole(1, 8)) % bridges.length];
+    return [from[edge], from[other]] as const;
+  });
+  const lanes = createBatch(factor, points);
+  const changes = new ChangeSet();
+  return perFault(pairs, ([a, b]) => {
+    changes.clear();
+    changes.addEdge(a, b, 1 / SERIES_OHMS);
+    addToBatch(lanes, changes, 'undetermined');
+    if (lanes.lanes < BATCH_LANES) return;
+    solveBatch(lanes);
+    resetBatch(lanes);
+  });
+}
+
 /** Microseconds per fault, over faults spread evenly through the list. */
-function perFault(faults: readonly Fault[], run: (fault: Fault) => void): number {
+function perFault<F>(faults: readonly F[], run: (fault: F) => void): number {
   let next = 0;
   const stride = 8 * 7919;
   const chunk = 64;

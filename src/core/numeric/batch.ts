@@ -8,12 +8,13 @@
  */
 
 import type { ChangeSet } from './change-set.js';
-import type { Factor } from './factor.js';
+import { FACTORED, type Factor } from './factor.js';
+import { PathSystem } from './path-system.js';
 import { createPointSet, type PointSet } from './points.js';
 import { assertFactored } from './solve.js';
 import { createSweep, LANES, runSweep, type Sweep } from './sweep.js';
 import type { Isolated, Outcome } from './types.js';
-import { applyChanges, undoChanges } from './update.js';
+import { applyChanges, beginChanges, undoChanges } from './update.js';
 
 export const BATCH_LANES = LANES;
 
@@ -22,6 +23,8 @@ export interface Batch {
   readonly points: PointSet;
   /** x of visit t in lane f: sweep.values[BATCH_LANES * t + f]. Lanes that are not used hold the base. */
   readonly sweep: Sweep;
+  /** For changes with edges outside the pattern. */
+  readonly pathSystem: PathSystem;
   /** Lanes in use. */
   lanes: number;
   /** Version of the factor that the sweep's stream was copied from. */
@@ -36,22 +39,47 @@ export function createBatch(factor: Factor, points?: PointSet): Batch {
       factor.analysis,
       Int32Array.from({ length: factor.rhs.length }, (_, i) => i),
     );
-  return { factor, points: asked, sweep: createSweep(asked.start, asked.ancestors), lanes: 0, streamVersion: 0 };
+  return {
+    factor,
+    points: asked,
+    sweep: createSweep(asked.start, asked.ancestors),
+    pathSystem: new PathSystem(),
+    lanes: 0,
+    streamVersion: 0,
+  };
 }
 
 /**
  * Puts `changes` into the next lane and leaves the factor as it was. A refused set takes no lane. Outcome as from
- * applyChanges. Throws if all lanes are taken: call solveBatch, read, resetBatch.
+ * applyChanges. Unlike that, a batch takes edges outside the pattern. Throws if all lanes are taken: call solveBatch, read,
+ * resetBatch.
  */
 export function addToBatch(batch: Batch, changes: ChangeSet, isolated: Isolated = 'refuse'): Outcome {
   const { factor } = batch;
   if (batch.lanes === BATCH_LANES) throw new Error('addToBatch: all lanes are taken');
   loadStream(batch);
+  if (changes.extraCount > 0) return addWithExtraEdges(batch, changes, isolated);
   const outcome = applyChanges(factor, changes, isolated);
   if (!outcome.ok) return outcome;
   solveOnPaths(batch, batch.lanes++);
   undoChanges(factor);
   return outcome;
+}
+
+function addWithExtraEdges(batch: Batch, changes: ChangeSet, isolated: Isolated): Outcome {
+  const { factor, pathSystem } = batch;
+  const bad = beginChanges(factor, changes);
+  if (bad !== undefined) return bad;
+  const undetermined = pathSystem.solve(factor, changes);
+  undoChanges(factor);
+  if (undetermined.length === 0) {
+    takeKnown(batch, batch.lanes++);
+    return FACTORED;
+  }
+  const nodes = undetermined.map((k) => factor.analysis.columns.order[k]);
+  if (isolated === 'refuse') return { ok: false, kind: 'singular', node: nodes[0] };
+  takeKnown(batch, batch.lanes++);
+  return { ok: true, undetermined: nodes };
 }
 
 /** x in every lane. */
@@ -76,6 +104,7 @@ function loadStream(batch: Batch): void {
   const { factor, points } = batch;
   const { stream } = batch.sweep;
   assertFactored(factor);
+  if (factor.applied.size > 0) throw new Error('batch: undo or keep the changes that are applied');
   if (batch.streamVersion === factor.version) return;
   if (batch.lanes > 0) throw new Error('batch: the base changed while lanes were in use');
   const { values, columnAt } = factor;
@@ -108,5 +137,16 @@ function solveOnPaths({ factor, points, sweep }: Batch, lane: number): void {
       x[BATCH_LANES * t + lane] = sum;
       known[t] |= 1 << lane;
     }
+  }
+}
+
+/** x on the columns of the path system. */
+function takeKnown({ pathSystem, points, sweep }: Batch, lane: number): void {
+  const { size, columns, x } = pathSystem;
+  for (let row = 0; row < size; row++) {
+    const t = points.visitOfColumn[columns[row]];
+    if (t === -1) continue;
+    sweep.values[BATCH_LANES * t + lane] = x[row];
+    sweep.known[t] |= 1 << lane;
   }
 }

@@ -2,7 +2,7 @@
 // It must not refactor anything: that is update.ts.
 
 import { isSafe } from './safe-values.js';
-import type { Outcome, ValueKind } from './types.js';
+import { GROUND, type Outcome, type ValueKind } from './types.js';
 
 const KINDS: readonly ValueKind[] = ['weight', 'ground', 'rhs'];
 const WEIGHT = 0;
@@ -42,14 +42,24 @@ class ValueList {
   }
 }
 
+/** An edge that the pattern does not have; either end may be GROUND. */
+export interface ExtraEdge {
+  from: number;
+  to: number;
+  weight: number;
+}
+
 /** Values to be changed together, such as all edges that a pulled plug opens. Of two for the same place the later holds. */
 export class ChangeSet {
   /** For numeric alone. */
   readonly list = new ValueList();
+  /** For numeric alone: the first `extraCount` are meant, the others wait to be used again. */
+  readonly extraEdges: ExtraEdge[] = [];
+  extraCount = 0;
 
   /** Number of changes. */
   get size(): number {
-    return this.list.size;
+    return this.list.size + this.extraCount;
   }
 
   /** Weight of an edge; 0 takes it away. */
@@ -65,8 +75,25 @@ export class ChangeSet {
     this.list.push(RHS, node, value);
   }
 
+  /**
+   * Adds an edge that the pattern does not have, such as a short between any two nodes. Only batches take these: the
+   * factor has no place to keep them.
+   */
+  addEdge(from: number, to: number, weight: number): void {
+    let edge = this.extraEdges[this.extraCount];
+    if (edge === undefined) {
+      edge = { from, to, weight };
+      this.extraEdges.push(edge);
+    }
+    edge.from = from;
+    edge.to = to;
+    edge.weight = weight;
+    this.extraCount++;
+  }
+
   clear(): void {
     this.list.size = 0;
+    this.extraCount = 0;
   }
 }
 
@@ -78,8 +105,19 @@ export class ChangeLog {
     return this.before.size;
   }
 
-  /** Outcome of the first value that the solver refuses, undefined if there is none. Throws RangeError for a wrong index. */
-  static check({ list }: ChangeSet, system: Values): Outcome | undefined {
+  /**
+   * Outcome of the first value that the solver refuses, undefined if there is none; index -1 for the weight of an extra
+   * edge. Throws RangeError for a wrong index.
+   */
+  static check({ list, extraEdges, extraCount }: ChangeSet, system: Values): Outcome | undefined {
+    for (let t = 0; t < extraCount; t++) {
+      const { from, to, weight } = extraEdges[t];
+      const nodes = system.rhs.length;
+      if (Math.min(from, to) < GROUND || Math.max(from, to) >= nodes) {
+        throw new RangeError(`change: extra edge from ${from} to ${to} is outside 0..${nodes - 1}`);
+      }
+      if (!isSafe('weight', weight)) return { ok: false, kind: 'badValue', of: 'weight', index: -1, value: weight };
+    }
     for (let t = 0; t < list.size; t++) {
       const of = KINDS[list.kinds[t]];
       const index = list.indices[t];

@@ -27,6 +27,10 @@ export class PathUnion {
     this.length = length;
   }
 
+  has(node: number): boolean {
+    return this.seen[node] === 1;
+  }
+
   /** To be called after the last `add`. One path alone is in order as it stands. */
   sort(): void {
     if (this.starts > 1) this.nodes.subarray(0, this.length).sort();

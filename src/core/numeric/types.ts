@@ -20,6 +20,7 @@
  *   solvePoints(factor: Factor, points: PointSet, x: Float64Array): void              points.ts
  *       x[t] belongs to nodes[t]; only what those nodes depend on is visited
  *   new ChangeSet(): setWeight(edge, w) setGround(node, s) setRhs(node, J) clear()    change-set.ts
+ *                    addEdge(from, to, w): outside the pattern, for batches alone
  *   applyChanges(factor: Factor, changes: ChangeSet, isolated?: Isolated): Outcome    update.ts
  *       afterwards every solve function above sees the changed system
  *   undoChanges(factor: Factor): void          exactly the state before               update.ts

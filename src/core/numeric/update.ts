@@ -4,8 +4,8 @@
 /*
  * Whatever a front leaves depends on its own edges and on what its children left. A changed value therefore reaches
  * only the fronts on the path from the front where it is added to the root. These are eliminated again, by the same code
- * and in the same order of summation as at first, from what all other children have left. Nothing is
- * taken out of a sum, so opening the only connection of a part of the graph loses no digits: its couplings become 0.
+ * and in the same order of summation as at first, from what all other children have left. Nothing is taken out of a sum,
+ * so opening the only connection of a part of the graph loses no digits: its couplings become 0.
  *
  * The redone fronts go behind the base in the same array, and frontAt and columnAt lead to them. To undo is to let these
  * lead to the base again.
@@ -16,7 +16,7 @@ import { eliminateFronts } from './eliminate.js';
 import { FACTORED, type Factor, leadColumns, noteUndetermined } from './factor.js';
 import { frontLength } from './packed-front.js';
 import { assertFactored } from './solve.js';
-import type { Isolated, Outcome } from './types.js';
+import { GROUND, type Isolated, type Outcome } from './types.js';
 
 /**
  * Applies `changes`; until they are undone or kept every solve sees the changed system, and no others can be applied.
@@ -24,13 +24,19 @@ import type { Isolated, Outcome } from './types.js';
  * with 'refuse', a node on the paths that is cut off from ground) leaves everything as it was.
  */
 export function applyChanges(factor: Factor, changes: ChangeSet, isolated: Isolated = 'refuse'): Outcome {
+  if (changes.extraCount > 0) throw new Error('applyChanges: edges outside the pattern can only go into a batch');
+  return beginChanges(factor, changes) ?? redoPaths(factor, isolated);
+}
+
+/** Writes the changed values and finds the paths above them. A refused value is returned, and nothing done. */
+export function beginChanges(factor: Factor, changes: ChangeSet): Outcome | undefined {
   assertFactored(factor);
   if (factor.applied.size > 0) throw new Error('applyChanges: undo or keep the changes applied before');
   const bad = ChangeLog.check(changes, factor);
   if (bad !== undefined) return bad;
   factor.applied.write(changes, factor);
   findPaths(factor, changes);
-  return redoPaths(factor, isolated);
+  return undefined;
 }
 
 /** Back to the state before `applyChanges`, exactly. Without applied changes nothing happens. */
@@ -62,7 +68,12 @@ export function keepChanges(factor: Factor): void {
 /** Fronts in which a changed value is added, and all above them. */
 function findPaths({ analysis, frontPaths }: Factor, changes: ChangeSet): void {
   const { columns, tree, assembly } = analysis;
-  const { list } = changes;
+  const { list, extraEdges, extraCount } = changes;
+  for (let t = 0; t < extraCount; t++) {
+    const { from, to } = extraEdges[t];
+    if (from !== GROUND) frontPaths.add(tree.frontOf[columns.position[from]]);
+    if (to !== GROUND) frontPaths.add(tree.frontOf[columns.position[to]]);
+  }
   for (let t = 0; t < list.size; t++) {
     const index = list.indices[t];
     frontPaths.add(list.kinds[t] === 0 ? assembly.edgeFront[index] : tree.frontOf[columns.position[index]]);

@@ -1,6 +1,7 @@
 // Puts the server together: guards, headers, bodies, errors, routes, page. Everything it needs is handed in.
 // It must not choose a store, read the environment or listen.
 
+import { randomUUID } from 'node:crypto';
 import fastifySwagger from '@fastify/swagger';
 import Fastify, { type FastifyInstance, type FastifyServerOptions } from 'fastify';
 import { createSerializerCompiler, jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
@@ -43,6 +44,7 @@ export async function buildApp(options: ApiOptions): Promise<FastifyInstance> {
     bodyLimit: options.bodyLimitBytes,
     routerOptions: { maxParamLength: pathParameterLimit },
     requestTimeout: 60_000,
+    genReqId: () => randomUUID(),
     logger: options.logger,
     frameworkErrors: sendProblem,
     clientErrorHandler: answerClientError,
@@ -59,6 +61,10 @@ export async function buildApp(options: ApiOptions): Promise<FastifyInstance> {
   // Refuses what its schema does not allow, a key too many as well as one too few: an answer is never trimmed in silence.
   app.setSerializerCompiler(createSerializerCompiler({}));
 
+  // Names the request in the answer as the log does.
+  app.addHook('onRequest', async (request, reply) => {
+    reply.header('x-request-id', request.id);
+  });
   registerErrorHandler(app);
   registerGuards(app, options);
   await registerSecurityHeaders(app, { https: options.https !== null });

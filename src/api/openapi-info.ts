@@ -13,7 +13,7 @@ export const apiInfo = {
       'Units are SI and stand in the names of the fields. Every error is a problem document (RFC 9457) with a stable `code`.',
       'A change must say which revision it starts from (If-Match); nothing is ever stored in part.',
       '',
-      'Lastgood describes circuits, it does not replace care: the maker`s procedure, local codes and licensed practice hold over',
+      'Lastgood describes circuits, it does not replace care: the maker’s procedure, local codes and licensed practice hold over',
       'anything it says.',
     ].join('\n'),
     license: { name: 'Apache-2.0', identifier: 'Apache-2.0' },

@@ -114,7 +114,7 @@ export const problemKinds = {
     428,
     'The change must say which revision it starts from',
     () => 'The header If-Match is missing.',
-    'Read the harness, then send its ETag as If-Match, so that nobody`s change is lost.',
+    'Read the harness, then send its ETag as If-Match, so that nobody’s change is lost.',
   ),
   'revision-stale': kind<{ harness: string; expected: number; current: number }>(
     412,

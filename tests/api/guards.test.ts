@@ -113,5 +113,6 @@ describe('every answer', () => {
     // Plain http on a local network: a browser must not be told to insist on https.
     expect(headers).not.toHaveProperty('strict-transport-security');
     expect(headers).not.toHaveProperty('x-powered-by');
+    expect(headers['x-request-id']).toMatch(/^[0-9a-f-]{36}$/);
   });
 });

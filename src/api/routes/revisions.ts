@@ -52,7 +52,7 @@ export function revisionRoutes({ app, services: { harnesses }, security }: Route
     schema: {
       operationId: 'compareRevisions',
       summary: 'Tell what differs between two revisions',
-      description: 'In the trade`s words: `wire L12 moved from X4/3 to X4/5`.',
+      description: 'In the trade’s words: `wire L12 moved from X4/3 to X4/5`.',
       tags,
       security,
       params: harnessParams,

@@ -54,7 +54,7 @@ export const importedSchema = z
     issueCount: z.int(),
     issues: z.array(issueSchema).readonly().describe('Problems, in a preview; at most 500 are listed'),
     warnings: z.array(issueSchema).readonly().describe('What was assumed or left out'),
-    sheets: decodedSheets.describe('How each sheet`s bytes were read; null: it came as text'),
+    sheets: decodedSheets.describe('How each sheet’s bytes were read; null: it came as text'),
   })
   .meta({ id: 'Imported', description: 'What became of an import, or would become of it.' });
 

@@ -23,7 +23,7 @@ export const solvedSchema = z
             z.strictObject({
               point: z.string(),
               volts: z.number().nullable().describe('Against the reference; null: the point floats'),
-              island: z.int().describe('Points of one island read definitely against each other; the reference`s is 0'),
+              island: z.int().describe('Points of one island read definitely against each other; the reference’s is 0'),
             }),
           ),
           elements: z.array(z.strictObject({ element: z.string(), amps: z.number(), conducts: z.boolean() })),
@@ -85,7 +85,7 @@ export const readingsBody = z.strictObject({
     .array(
       z.strictObject({
         red: pointText.describe('Point of the red lead; for a clamp the wire or element it goes round'),
-        black: pointText.optional().describe('Point of the black lead; the record`s reference when absent'),
+        black: pointText.optional().describe('Point of the black lead; the record’s reference when absent'),
       }),
     )
     .min(1)

@@ -192,6 +192,7 @@ const ROWS: readonly Row[] = [
   ['split-charge.disconnectVolts.24', 25.6, 'V', 'common practice', 'Voltage-sensing relay opens'],
   ['split-charge.contactOhms', 0.0005, 'Ω', 'engineering judgement', 'Heavy contact'],
   ['split-charge.contactRatingAmps', 140, 'A', 'common practice', 'Heavy contact'],
+  ['split-charge.minimumVolts', 1.5, 'V', 'engineering judgement', 'Its own electronics: two diode drops'],
   ['split-charge.idleAmps', 0.005, 'A', 'engineering judgement', 'Its own electronics'],
   ['master-switch.contactOhms', 0.0002, 'Ω', 'engineering judgement', '60 mV at 300 A'],
   ['master-switch.contactRatingAmps', 150, 'A', 'common practice', 'Continuous; some seconds of cranking are more'],

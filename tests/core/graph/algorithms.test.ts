@@ -187,6 +187,21 @@ describe('edge cases of a cut', () => {
     expect(minimumCut([], ['X1'], ['X2'])).toMatchObject({ capacity: 0, edges: [] });
   });
 
+  test('a short way taken first is given back, and the bridge it used is taken the other way', () => {
+    // Worked by hand: 1 by S-U-V-T first, then 2 by the long ways through V-U. The cut is what leaves S: 1 + 2.
+    const long = (from: string, to: string) => [from, `${from}1`, `${from}2`, `${from}3`, to];
+    const chain = (nodes: readonly string[]) =>
+      nodes.slice(1).map((b, i) => ({ id: `${nodes[i]}-${b}`, a: nodes[i] ?? '', b, capacity: 2 }));
+    const edges = [
+      { id: 'S-U', a: 'S', b: 'U', capacity: 1 },
+      { id: 'U-V', a: 'U', b: 'V', capacity: 1 },
+      { id: 'V-T', a: 'V', b: 'T', capacity: 1 },
+      ...chain(long('S', 'V')),
+      ...chain(long('U', 'T')),
+    ];
+    expect(minimumCut(edges, ['S'], ['T'])).toMatchObject({ capacity: 3, edges: ['S-U', 'S-S1'] });
+  });
+
   test('capacities are whole numbers', () => {
     expect(() => minimumCut([{ id: 'L1', a: 'X1', b: 'X2', capacity: 0.5 }], ['X1'], ['X2'])).toThrow(RangeError);
   });

@@ -15,6 +15,7 @@ export function expandSplitChargeRelay(part: PartOf<'split-charge-relay'>, site:
   const connect = splitChargeConnectVolts(part, site.volts);
   const disconnect = splitChargeDisconnectVolts(part, site.volts);
   const idle = figure(part.idleAmps, 'split-charge.idleAmps');
+  const least = figure(undefined, 'split-charge.minimumVolts');
   const sensed = { positive: site.at('A'), negative: site.at('31') };
   return expansion([
     site.element({
@@ -31,14 +32,11 @@ export function expandSplitChargeRelay(part: PartOf<'split-charge-relay'>, site:
       role: 'bias',
       a: sensed.positive,
       b: sensed.negative,
-      law: { kind: 'draw', amps: idle.value, minimumVolts: LEAST_SENSE_VOLTS },
-      from: [idle],
+      law: { kind: 'draw', amps: idle.value, minimumVolts: least.value },
+      from: [idle, least],
     }),
   ]);
 }
-
-/** Electronics draw nothing without a supply: below about two diode drops nothing in them works. */
-const LEAST_SENSE_VOLTS = 1.5;
 
 /** One diode from `in` to each output. */
 export function expandDiodeIsolator(part: PartOf<'diode-isolator'>, site: PartSite): Expansion {

@@ -97,8 +97,13 @@ export class PartSite {
       spread: spreadOfElement(draft.role, draft.law, draft.spreadRow),
       exposure: exposureOf(this.part),
       marks: marksOf(this.part),
-      defaults: defaultsOf(draft.from ?? []),
+      defaults: defaultsOf([...(draft.from ?? []), ...this.assumedVolts(draft.role)]),
     };
+  }
+
+  /** Where nobody said what volts the system has, whatever is rated by volts may lean on that. */
+  private assumedVolts(role: ElementRole): readonly Figure[] {
+    return RATED_BY_VOLTS.has(role) ? [this.surroundings.systemVolts] : [];
   }
 
   /** A dot is in no name of a terminal or function, so `E1:case.joint` can be nothing else. */
@@ -141,3 +146,4 @@ export function marksOf(part: Part): readonly Mark[] {
 
 const NO_MARKS: readonly Mark[] = [];
 const NONE: readonly string[] = [];
+const RATED_BY_VOLTS: ReadonlySet<ElementRole> = new Set<ElementRole>(['source', 'coil', 'load', 'bias']);

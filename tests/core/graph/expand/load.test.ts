@@ -66,6 +66,16 @@ describe('law of a load function', () => {
   });
 });
 
+test('a lamp in a system of unsaid volts leans on the default, and says so', () => {
+  const lamp = {
+    address: 'E1',
+    kind: 'load',
+    functions: [{ name: 'f', law: 'filament', ratedWatts: 21, coldOhms: 0.5 }],
+  };
+  expect(elementOf(graphOf([lamp]), 'E1:f').defaults).toEqual([]);
+  expect(elementOf(graphOf([lamp], [], { systemVolts: undefined }), 'E1:f').defaults).toEqual(['system.volts']);
+});
+
 describe('functions', () => {
   const headlamp = {
     address: 'E1',

@@ -92,7 +92,13 @@ describe('switch', () => {
     const positions = [
       { name: 'off', joins: [] },
       { name: 'low', joins: [['1', '2']] },
-      { name: 'high', joins: [['2', '1']] },
+      {
+        name: 'high',
+        joins: [
+          ['2', '1'],
+          ['1', '2'],
+        ],
+      },
     ];
     const graph = graphOf([{ address: 'S3', kind: 'switch', positions }]);
     expect([...graph.elements.keys()]).toEqual(['S3:1-2']);

@@ -13,7 +13,7 @@ const generated = fc
   .record({ seed: fc.nat({ max: 1000 }), wires: fc.integer({ min: 40, max: 260 }), volts: fc.constantFrom(12, 24) })
   .map(({ seed, wires, volts }) => generateHarness({ seed, wires, systemVolts: volts as 12 | 24 }));
 
-const RUNS = { numRuns: 15 };
+const RUNS = { numRuns: 10 };
 
 function numbersOf(law: Law): readonly number[] {
   return Object.values(law).filter((value) => typeof value === 'number');
@@ -26,12 +26,14 @@ describe('any harness', () => {
         const graph = buildHarnessGraph(record);
         expect(graph.graph.order).toBe(graph.points.size);
         expect(graph.graph.size).toBe(graph.elements.size);
-        for (const element of graph.elements.values()) {
-          expect(graph.points.has(element.a)).toBe(true);
-          expect(graph.points.has(element.b)).toBe(true);
-          expect(element.a).not.toBe(element.b);
-          expect(graph.graph.extremities(element.id)).toEqual([element.a, element.b]);
-        }
+        const astray = [...graph.elements.values()].filter(
+          ({ id, a, b }) =>
+            !graph.points.has(a) ||
+            !graph.points.has(b) ||
+            a === b ||
+            graph.graph.extremities(id).join() !== `${a},${b}`,
+        );
+        expect(astray).toEqual([]);
         expect(graph.points.has(graph.reference)).toBe(true);
       }),
       RUNS,
@@ -41,11 +43,15 @@ describe('any harness', () => {
   test('every figure of a law is finite and none is below 0; every resistance is above 0', () => {
     fc.assert(
       fc.property(generated, (record) => {
-        for (const { id, law } of buildHarnessGraph(record).elements.values()) {
-          for (const value of numbersOf(law)) expect(Number.isFinite(value) && value >= 0, `${id} ${value}`).toBe(true);
+        const wrong = [...buildHarnessGraph(record).elements.values()].filter(({ law }) => {
           const ohms = typicalOhms(law);
-          expect(ohms > 0 && Number.isFinite(ohms), `${id} ${ohms}`).toBe(true);
-        }
+          return !(
+            ohms > 0 &&
+            Number.isFinite(ohms) &&
+            numbersOf(law).every((value) => Number.isFinite(value) && value >= 0)
+          );
+        });
+        expect(wrong).toEqual([]);
       }),
       RUNS,
     );

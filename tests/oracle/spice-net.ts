@@ -1,0 +1,115 @@
+// A network as a SPICE engine wants it: branches between named points, written out as a netlist.
+// It must not import anything of the graph or the circuit: it is what they are checked against.
+
+/**
+ * How a branch conducts, current from a to b, within one region: kinks (a diode's threshold, a regulator's limit) are
+ * regions that the caller chooses and checks, since SPICE's Newton loses its way at them.
+ */
+export type Device =
+  | { readonly kind: 'resistor'; readonly ohms: number }
+  /** Volts behind ohms; with `sense` the volts stand between that point and b. */
+  | { readonly kind: 'source'; readonly volts: number; readonly ohms: number; readonly sense?: string | null }
+  /** So many amps out of a, whatever the volts. */
+  | { readonly kind: 'current'; readonly amps: number }
+  | { readonly kind: 'filament'; readonly volts: number; readonly amps: number }
+  | { readonly kind: 'ptc'; readonly volts: number; readonly coldOhms: number; readonly hotOhms: number }
+  | { readonly kind: 'electronic'; readonly watts: number; readonly amps: number }
+  /** As `electronic`, the watts being those that another branch gives, over an efficiency. */
+  | {
+      readonly kind: 'converter';
+      readonly outputBranch: string;
+      readonly efficiency: number;
+      readonly amps: number;
+    };
+
+export interface Branch {
+  readonly id: string;
+  readonly a: string;
+  readonly b: string;
+  readonly device: Device;
+}
+
+export interface Net {
+  readonly reference: string;
+  readonly branches: readonly Branch[];
+}
+
+/** Points that hang on the reference through the branches; all others float and are none of SPICE's business. */
+export function attachedPoints({ reference, branches }: Net): ReadonlySet<string> {
+  const neighbours = new Map<string, string[]>();
+  for (const { a, b } of branches) {
+    neighbours.set(a, [...(neighbours.get(a) ?? []), b]);
+    neighbours.set(b, [...(neighbours.get(b) ?? []), a]);
+  }
+  const reached = new Set([reference]);
+  for (const point of reached) for (const next of neighbours.get(point) ?? []) reached.add(next);
+  return reached;
+}
+
+export interface WrittenNet {
+  readonly text: string;
+  /** Point -> SPICE node number. */
+  readonly nodes: ReadonlyMap<string, number>;
+}
+
+/**
+ * The netlist of all branches that hang on the reference, node 0. ngspice is asked for all the digits it has: its default
+ * gmin alone would cost microvolts.
+ */
+export function writeNet(net: Net, guess: ReadonlyMap<string, number> = new Map()): WrittenNet {
+  const attached = attachedPoints(net);
+  const nodes = new Map([[net.reference, 0]]);
+  for (const point of attached) if (!nodes.has(point)) nodes.set(point, nodes.size);
+  const lines = [
+    '* written from a record',
+    '.options reltol=1e-9 vntol=1e-12 abstol=1e-14 gmin=1e-18 itl1=2000 itl6=200',
+  ];
+  net.branches.forEach((branch, i) => {
+    if (attached.has(branch.a)) lines.push(...branchLines(branch, i, nodes, net));
+  });
+  const start = [...guess].flatMap(([point, volts]) => {
+    const node = nodes.get(point);
+    return node === undefined || node === 0 ? [] : [`v(${node})=${volts}`];
+  });
+  if (start.length > 0) lines.push(`.nodeset ${start.join(' ')}`);
+  lines.push('.op', '.end');
+  return { text: `${lines.join('\n')}\n`, nodes };
+}
+
+function branchLines({ a, b, device }: Branch, i: number, nodes: ReadonlyMap<string, number>, net: Net): string[] {
+  const plus = nodes.get(a);
+  const minus = nodes.get(b);
+  const volts = `v(${plus},${minus})`;
+  const source = (expression: string): string[] => [`b${i} ${plus} ${minus} i=${expression}`];
+  switch (device.kind) {
+    case 'resistor':
+      return [`r${i} ${plus} ${minus} ${device.ohms}`];
+    case 'source': {
+      const sense = nodes.get(device.sense ?? a) ?? plus;
+      // The 0 V source measures the branch's current, so that a converter can follow it.
+      return [
+        `v${i} ${plus} y${i} 0`,
+        `r${i} y${i} x${i} ${device.ohms}`,
+        ...(sense === plus
+          ? [`vv${i} x${i} ${minus} ${device.volts}`]
+          : [`b${i} x${i} ${minus} v=${device.volts}+v(${plus},${sense})`]),
+      ];
+    }
+    case 'current':
+      return [`v${i} ${plus} y${i} 0`, `i${i} ${minus} y${i} ${device.amps}`];
+    case 'filament':
+      return source(`sgn(${volts})*${device.amps}*pwr(max(abs(${volts}),0.001)/${device.volts},0.55)`);
+    case 'ptc': {
+      const share = `(${volts}/${device.volts})`;
+      return source(`${volts}/(${device.coldOhms}+${device.hotOhms - device.coldOhms}*${share}*${share})`);
+    }
+    case 'electronic':
+      return source(`${device.watts}/max(${volts},0.5)+${device.amps}`);
+    case 'converter': {
+      const output = net.branches.findIndex(({ id }) => id === device.outputBranch);
+      const branch = net.branches[output];
+      const watts = branch === undefined ? '0' : `(-v(${nodes.get(branch.a)},${nodes.get(branch.b)})*i(v${output}))`;
+      return source(`${watts}/${device.efficiency}/max(${volts},0.5)+${device.amps}`);
+    }
+  }
+}

@@ -50,7 +50,9 @@ export function readCsv(sheets: readonly SheetText[], options: CsvOptions = {}):
   };
   const parsed = parseRecord(document);
   const allWarnings = [...warnings.listed(), ...parsed.warnings.map((issue) => builder.atCell(issue))];
-  const parsedIssues = parsed.ok ? [] : parsed.issues.map((issue) => builder.atCell(issue));
+  const parsedIssues = parsed.ok
+    ? []
+    : parsed.issues.filter(({ path }) => !builder.told.has(path)).map((issue) => builder.atCell(issue));
   if (parsed.ok && issues.empty) return { ...parsed, warnings: allWarnings };
   // A sheet that could not be read makes references into it unknown; those follow from it and are not told.
   const unread = sheets.length > found.length;
@@ -106,7 +108,7 @@ function fill(builder: DocumentBuilder, sheets: readonly Sheet[]): void {
   }
   addStates(builder, of('states'));
   respellReferences(builder.document, respellings);
-  if (of('record').length === 0) assumePlain(builder, parts, of('assemblies').length > 0);
+  assumePlain(builder, parts, of('assemblies').length > 0);
 }
 
 /** What plain lists leave unsaid: the one body that grounds are on, and the assemblies that parts name. */

@@ -23,6 +23,8 @@ export function checkState(context: CheckContext, state: OperatingState, path: s
     if (part === null) return null;
     const table = contactTableOf(part);
     if (table === null) {
+      // A rotary switch without positions is told at the switch.
+      if (part.kind === 'switch') return null;
       context.issues.add(
         'not-switched',
         where.path,

@@ -39,6 +39,11 @@ export interface Draft {
   readonly declaredStates: readonly string[];
 }
 
+/** Names offered for one that is unknown. */
+const MOST_CLOSE = 8;
+/** Unknown names for which others are looked through; in a large record each look costs. */
+const MOST_LOOKS = 100;
+
 /** What every check needs: the draft, look-up in any case, and where problems go. */
 export class CheckContext {
   readonly index: AddressIndex;
@@ -47,6 +52,7 @@ export class CheckContext {
   private readonly segments: ReadonlyMap<string, string>;
   private readonly assemblies: ReadonlyMap<string, string>;
   private readonly states: ReadonlyMap<string, string>;
+  private asked = 0;
 
   constructor(
     readonly draft: Draft,
@@ -85,12 +91,16 @@ export class CheckContext {
 
   /** Declared addresses that resemble a text: same letters before the number, or one sign apart. */
   closeTo(text: string): readonly string[] {
-    const key = normaliseAddress(text);
-    const letters = /^[a-z_-]*/.exec(key)?.[0] ?? '';
-    const close = [...this.names.values()]
-      .map(({ name }) => name)
-      .filter((name) => isClose(normaliseAddress(name), key, letters));
-    return close.slice(0, 8);
+    this.asked += 1;
+    if (this.asked > MOST_LOOKS) return [];
+    const wanted = normaliseAddress(text);
+    const letters = /^[a-z_-]*/.exec(wanted)?.[0] ?? '';
+    const close: string[] = [];
+    for (const [key, { name }] of this.names) {
+      if (isClose(key, wanted, letters)) close.push(name);
+      if (close.length === MOST_CLOSE) break;
+    }
+    return close;
   }
 }
 

@@ -82,6 +82,8 @@ function tellUnknownPoint(context: CheckContext, text: string, at: At): void {
     return;
   }
   const terminals = terminalsOf(part);
+  // A switch that joins nothing is told at the switch.
+  if (part.kind === 'switch' && terminals.length === 0) return;
   const named = /[/:]([^/:]*)$/.exec(text)?.[1] ?? '';
   const cavity = terminals.find((terminal) => normaliseAddress(terminal) === normaliseAddress(named));
   if (part.kind === 'connector' && cavity !== undefined && !/\./.test(text)) {

@@ -32,6 +32,7 @@ export function addPart(
   if (kindCell !== undefined) builder.placeCell(`${path}/kind`, sheet, row, kindCell);
   if (meaning === null) {
     if (kindCell !== undefined) {
+      builder.told.add(`${path}/kind`);
       builder.tell(
         'unknown-kind',
         sheet,
@@ -42,8 +43,6 @@ export function addPart(
         address,
       );
     }
-    // Told already, or missing and told by the record's reader: the rest of the row cannot be understood without it.
-    if (kindCell !== undefined) entry.kind = 'body';
     return { entry, path, kind: null, sheet, row };
   }
   entry.kind = meaning.kind;

@@ -19,6 +19,8 @@ interface Place {
 export class DocumentBuilder {
   readonly document: Record<string, Fields[]> = { parts: [], wires: [] };
   readonly head: Fields = {};
+  /** Pointers of problems that are told already; what the record's reader says of them is left out. */
+  readonly told = new Set<string>();
   private readonly places = new Map<string, Place>();
 
   constructor(

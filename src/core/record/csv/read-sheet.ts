@@ -150,7 +150,7 @@ function bestCandidate(
     null,
   );
   if (best !== null && best.match.columns.length >= 2) return best;
-  if (unclosed !== null && best === null) {
+  if (unclosed !== null) {
     issues.add(
       'quote-not-closed',
       `${name} row ${unclosed.row}`,

@@ -26,7 +26,6 @@ const HistoryPage = lazy(async () => (await import('./record/history-page.js')).
 const HuntsPage = lazy(async () => (await import('./hunt/hunts-page.js')).HuntsPage);
 const HuntPage = lazy(async () => (await import('./hunt/hunt-page.js')).HuntPage);
 const PlansPage = lazy(async () => (await import('./plans/plans-page.js')).PlansPage);
-const PlanPage = lazy(async () => (await import('./plans/plan-page.js')).PlanPage);
 
 export function App(): JSX.Element {
   const here = route.value;
@@ -82,8 +81,6 @@ function HarnessPage({ route: here }: { route: Extract<Route, { harness: string 
       return <HuntPage key={here.target} target={here.target} />;
     case 'plans':
       return <PlansPage />;
-    case 'plan':
-      return <PlanPage key={here.target} target={here.target} />;
     default: {
       const never: never = here;
       return never;

@@ -22,10 +22,9 @@ export type Route =
   | { readonly page: 'hunts'; readonly harness: string }
   | { readonly page: 'hunt'; readonly harness: string; readonly target: string }
   | { readonly page: 'plans'; readonly harness: string }
-  | { readonly page: 'plan'; readonly harness: string; readonly target: string }
   | { readonly page: 'unknown' };
 
-const withTarget = new Set(['feeds', 'profile', 'plug', 'free', 'map', 'part', 'wire', 'hunt', 'plan'] as const);
+const withTarget = new Set(['feeds', 'profile', 'plug', 'free', 'map', 'part', 'wire', 'hunt'] as const);
 const withTargets = new Set(['pull', 'read'] as const);
 const withHarness = new Set(['ask', 'record', 'hunts', 'plans'] as const);
 

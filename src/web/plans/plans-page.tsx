@@ -1,13 +1,16 @@
-// Says that this part of the page is not there yet.
-// It must not pretend to work.
+// Proving a harness: what this version can offer, and what it cannot yet.
+// It must not list a plan that no server makes.
 
 import type { JSX } from 'preact';
 import { PageFrame } from '../parts/page-frame.js';
 
-export function PlansPage(_props: { target?: string }): JSX.Element {
+export function PlansPage(): JSX.Element {
   return (
-    <PageFrame title="Test plans" heading="Test plans">
-      <p>Not in this version yet.</p>
+    <PageFrame title="Prove" heading="Prove the harness">
+      <p class="box box-warn">
+        Test plans are not in this version yet. The voltage profile of a load prints: it gives every point, the expected
+        volts and the usual limits for measuring along it.
+      </p>
     </PageFrame>
   );
 }

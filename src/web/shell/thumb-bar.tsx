@@ -11,7 +11,7 @@ import { StateSheet } from './state-sheet.js';
 const places = [
   { page: 'ask', words: 'Ask', pages: ['ask', 'feeds', 'profile', 'pull', 'read', 'plug', 'free', 'map'] },
   { page: 'hunts', words: 'Hunt', pages: ['hunts', 'hunt'] },
-  { page: 'plans', words: 'Prove', pages: ['plans', 'plan'] },
+  { page: 'plans', words: 'Prove', pages: ['plans'] },
   { page: 'record', words: 'Record', pages: ['record', 'part', 'wire', 'history'] },
 ] as const;
 

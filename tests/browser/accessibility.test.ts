@@ -1,0 +1,104 @@
+// Every page through axe in light, dark and full sun, on both sizes: no violation, nothing too small for a thumb, nothing sideways.
+// Rules: WCAG 2.2 A and AA and best practices as axe-core has them; 44 px targets: WCAG 2.5.5 (AAA).
+
+import { createRequire } from 'node:module';
+import type { AxeResults } from 'axe-core';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type BuiltServer, startBuiltServer } from './support/built-server.js';
+import { allSizes, expectNoSidewaysScroll, goTo, hasChromium, launchChromium, openPage } from './support/pages.js';
+
+const axePath = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
+
+/** Page -> what must be on it before it is judged. */
+const pages: readonly (readonly [hash: string, ready: string])[] = [
+  ['#/', '.vehicle'],
+  ['#/settings', '.choice'],
+  ['#/import', '.drop'],
+  ['#/h/tern', '.finder-field'],
+  ['#/h/tern/feeds/E1%3Adip', '.stops'],
+  ['#/h/tern/profile/E1%3Adip', '.stair-row'],
+  ['#/h/tern/pull/X1', '.live'],
+  ['#/h/tern/read/K5%2F87', '.reading'],
+  ['#/h/tern/plug/X1', '.cavity'],
+  ['#/h/tern/free/PBOX', '.line'],
+  ['#/h/tern/map/E1%3Adip', '.map'],
+  ['#/h/tern/record', '.fold'],
+  ['#/h/tern/part/X1', '.facts'],
+  ['#/h/tern/part/new', '.entry'],
+  ['#/h/tern/wire/LT08A', '.entry'],
+  ['#/h/tern/history', '.revision'],
+  ['#/nowhere', 'h1'],
+];
+
+async function violations(page: Page): Promise<readonly string[]> {
+  // As a script of the page's own world, since the page's policy lets no inline script in.
+  await page.evaluate(await sourceOfAxe());
+  const found = (await page.evaluate('axe.run(document, { resultTypes: ["violations"] })')) as AxeResults;
+  return found.violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 160)}`));
+}
+
+let axe: string | undefined;
+async function sourceOfAxe(): Promise<string> {
+  const { readFile } = await import('node:fs/promises');
+  axe ??= await readFile(axePath, 'utf8');
+  return axe;
+}
+
+/** Links and buttons that stand by themselves and are smaller than a thumb; links within a sentence are exempt, as in WCAG. */
+async function tooSmall(page: Page): Promise<readonly string[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll('button, a[href], summary, input, select, textarea, [role=option]')]
+      .filter(
+        (element) => element.closest('svg.map, .unseen, p, .tags') === null && !element.classList.contains('unseen'),
+      )
+      .filter((element) => element.checkVisibility())
+      .map((element) => ({ element, box: element.getBoundingClientRect() }))
+      .filter(({ box }) => box.width > 1 && (box.height < 43.5 || box.width < 43.5))
+      .map(
+        ({ element, box }) => `${Math.round(box.width)}x${Math.round(box.height)} ${element.outerHTML.slice(0, 120)}`,
+      ),
+  );
+}
+
+describe.skipIf(!hasChromium)('every page', () => {
+  let server: BuiltServer;
+  let browser: Browser;
+  beforeAll(async () => {
+    [server, browser] = await Promise.all([startBuiltServer(), launchChromium()]);
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.close();
+  });
+
+  describe.each(allSizes)('on a %s', (size) => {
+    it.each(['light', 'dark', 'sun'] as const)('has no violation in %s', async (theme) => {
+      const { page, context, wrongs } = await openPage(browser, server.address, { size, theme, state: 'Dip' });
+      for (const [hash, ready] of pages) {
+        await goTo(page, server.address, hash);
+        await page.locator(ready).first().waitFor({ timeout: 20_000 });
+        expect(await violations(page), hash).toEqual([]);
+        expect(await tooSmall(page), hash).toEqual([]);
+        await expectNoSidewaysScroll(page);
+      }
+      expect(wrongs).toEqual([]);
+      await context.close();
+    });
+
+    it('has no violation with its sheets open', async () => {
+      const { page, context } = await openPage(browser, server.address, { size, theme: 'light', state: 'Dip' });
+      await goTo(page, server.address, '#/h/tern');
+      await page.getByRole('button', { name: /Vehicle set to/ }).click();
+      for (const summary of await page.getByRole('dialog').locator('summary').all()) await summary.click();
+      expect(await violations(page)).toEqual([]);
+      expect(await tooSmall(page)).toEqual([]);
+      await goTo(page, server.address, '#/h/tern/profile/E1%3Adip');
+      await page.locator('.stair-button').nth(3).click();
+      await page.getByRole('dialog').waitFor();
+      expect(await violations(page)).toEqual([]);
+      expect(await tooSmall(page)).toEqual([]);
+      await context.close();
+    });
+  });
+});

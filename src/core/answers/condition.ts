@@ -6,7 +6,7 @@ import type { LoadFunction } from '../graph/element.js';
 import type { Condition } from './shapes/common.js';
 
 /** Volts across the function, feed minus return; null when its two ends share no island. */
-export function voltsAcross(fn: LoadFunction, solution: Solution): number | null {
+export function voltsAcross(fn: LoadFunction, solution: Pick<Solution, 'voltsBetween'>): number | null {
   return solution.voltsBetween(fn.feed, fn.return);
 }
 
@@ -14,7 +14,7 @@ export function voltsAcross(fn: LoadFunction, solution: Solution): number | null
  * Weak and dead use the volts across the function (thresholds in volts from the record or the defaults). A function
  * that does not conduct at all is dead, whatever its ends read.
  */
-export function conditionOf(fn: LoadFunction, solution: Solution): Condition {
+export function conditionOf(fn: LoadFunction, solution: Pick<Solution, 'voltsBetween' | 'conducts'>): Condition {
   const volts = voltsAcross(fn, solution);
   if (!solution.conducts(fn.element)) return 'dead';
   if (volts === null) return 'undefined';

@@ -3,8 +3,8 @@
  * Candidates come from the structure; the solver decides.
  */
 
+import { createProber } from '../circuit/prober.js';
 import type { ResolvedState } from '../circuit/resolved-state.js';
-import { settle } from '../circuit/settle.js';
 import { type Solution, solutionsOf } from '../circuit/solution.js';
 import type { LoadFunction } from '../graph/element.js';
 import { conditionOf, isActive } from './condition.js';
@@ -26,22 +26,12 @@ export function singlePointsOfFailure(
     ...circuitry.return,
     ...circuitry.control,
   ]);
-  return [...candidates].filter(
-    (element) => solution.conducts(element) && killsWhenOpen(model, fn, state, element, solution),
-  );
-}
-
-/** Whether the function stops when this element alone opens while it runs. */
-export function killsWhenOpen(
-  model: Model,
-  fn: LoadFunction,
-  state: ResolvedState,
-  element: string,
-  running: Solution,
-): boolean {
-  const outcome = settle(model.circuit, state, { changes: [{ kind: 'open', element }], from: running });
-  const after = solutionsOf(outcome)[0];
-  return after !== undefined && !isActive(conditionOf(fn, after));
+  const prober = createProber(model.circuit, state, solution);
+  return [...candidates].filter((element) => {
+    if (!solution.conducts(element)) return false;
+    const after = solutionsOf(prober.probe([{ kind: 'open', element }]))[0];
+    return after !== undefined && !isActive(conditionOf(fn, after));
+  });
 }
 
 function sourcesOf(model: Model): string[] {

@@ -5,6 +5,7 @@
  */
 import { ChangeSet } from '../numeric/change-set.js';
 import { createFactor, type Factor, factorise } from '../numeric/factor.js';
+import { residualComponentwise } from '../numeric/residual.js';
 import { solve } from '../numeric/solve.js';
 import { GROUND } from '../numeric/types.js';
 import { applyChanges, undoChanges } from '../numeric/update.js';
@@ -59,8 +60,8 @@ export class ChordNetwork {
     this.factor = createFactor(network.analysis);
     this.baseAmps = new Float64Array(network.pointIds.length);
     this.baseLines = network.laws.map((law, edge) => {
-      const memory = memories.get(edge);
       if (picture.closed[edge] === 0) return ABSENT;
+      const memory = memories.get(edge);
       return memory === undefined
         ? { siemens: network.ohmicSiemens[edge], amps: 0 }
         : lineOf(law, picture.voltsAcross(edge), memory);
@@ -100,6 +101,11 @@ export class ChordNetwork {
   amps(edge: number, volts: Float64Array): number {
     const { siemens, amps } = this.line(edge);
     return siemens === 0 ? 0 : siemens * voltsAcross(this.network, edge, volts) + amps;
+  }
+
+  /** How well Kirchhoff's law holds in the last solve, componentwise. */
+  residual(volts: Float64Array): number {
+    return residualComponentwise(this.factor, volts);
   }
 
   private shift(nodeAmps: Map<number, number>, edge: number, amps: number): void {

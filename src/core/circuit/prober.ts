@@ -3,18 +3,22 @@
  * Answers as `settle` does from the same base, to the millivolt; it must not give a number that `settle` would not.
  */
 import { ABSENT, ChordNetwork, type Line, lineOf } from './chord-network.js';
+import { voltsAcross } from './companion-network.js';
 import type { Circuit } from './compile.js';
-import { type Conduction, conductionOf } from './conduction.js';
+import { type Conduction, closedEdges, conductionOf } from './conduction.js';
+import { followVolts } from './follow-volts.js';
 import { islandsOf } from './islands.js';
 import { formOf, freshMemory, isAtLimit, type LawMemory, shouldTurn } from './laws.js';
 import { edgeNumber, type Network } from './network.js';
+import type { MeasuredVolts } from './operating-point.js';
 import { Picture } from './picture.js';
-import { firstToOpen, mayOpen } from './protection.js';
+import { firstToOpen, mayOpen, type Opening } from './protection.js';
 import type { ResolvedState } from './resolved-state.js';
 import { settle } from './settle.js';
 import { type Carry, carryOf, settledSolution } from './settled-solution.js';
 import { situationOf } from './situation.js';
-import type { Change, Outcome, Solution } from './solution.js';
+import type { Change, Outcome, Overload, Solution } from './solution.js';
+import type { SwitchVariable } from './switch-variables.js';
 
 export interface Prober {
   /** As `settle(circuit, state, { changes, from: base })`. */
@@ -26,8 +30,10 @@ export interface Prober {
 /** A law and its chord may differ by this share of the current, plus some amps: well below a millivolt on any wire. */
 const SHARE = 1e-6;
 const LEAST_AMPS = 1e-7;
+/** A load that keeps its volts this well keeps its chord. */
+const NEGLIGIBLE_VOLTS = 1e-8;
 /** Rounds of new chords before the full solver is asked. */
-const MOST_ROUNDS = 12;
+const MOST_ROUNDS = 40;
 
 /** A prober for one base, which must come from `settle` of the same circuit and state without changes. */
 export function createProber(circuit: Circuit, state: ResolvedState, base: Solution): Prober {
@@ -49,13 +55,27 @@ export function createProber(circuit: Circuit, state: ResolvedState, base: Solut
   };
 }
 
+/** One what-if on its way to rest. */
+interface Trial {
+  /** Lines that the change imposes, whatever gates say. */
+  readonly imposed: ReadonlyMap<number, Line>;
+  /** How the circuit's variables stand, 1 = on. */
+  variables: Uint8Array;
+  readonly opened: Map<number, Opening>;
+  /** Memories that differ from the base's, by curved edge. */
+  readonly memories: Map<number, LawMemory>;
+}
+
 class ChordProber {
   private readonly carry: Carry;
   private readonly network: Network;
   private readonly conduction: Conduction;
+  private readonly measured: MeasuredVolts;
   private readonly chords: ChordNetwork;
-  /** Of each curved edge that conducts in the base. */
-  private readonly memories: ReadonlyMap<number, LawMemory>;
+  private readonly baseVariables: Uint8Array;
+  private readonly baseOpened: ReadonlySet<number>;
+  /** Of each curved edge, as the base left it. */
+  private readonly baseMemories: ReadonlyMap<number, LawMemory>;
   private readonly volts: Float64Array;
 
   constructor(
@@ -64,146 +84,194 @@ class ChordProber {
     private readonly base: Solution,
   ) {
     this.carry = carryOf(base);
-    const { picture } = this.carry;
+    const { picture, memories, variablesOn, blown, tripped } = this.carry;
     this.network = picture.network;
-    this.conduction = conductionOf(circuit, this.network, state, situationOf(circuit, state, []).forced);
-    const memories = new Map<number, LawMemory>();
-    for (const edge of this.network.curvedEdges) {
-      if (picture.closed[edge] === 1)
-        memories.set(edge, this.carry.memories.get(this.network.elements[edge].id) ?? freshMemory());
-    }
-    this.memories = memories;
-    this.chords = new ChordNetwork(this.network, picture, memories, floatingSources(picture));
+    const { forced, measured } = situationOf(circuit, state, []);
+    this.conduction = conductionOf(circuit, this.network, state, forced);
+    this.measured = measured;
+    this.baseMemories = new Map(
+      Array.from(this.network.curvedEdges, (edge) => [
+        edge,
+        memories.get(this.network.elements[edge].id) ?? freshMemory(),
+      ]),
+    );
+    this.chords = new ChordNetwork(this.network, picture, this.baseMemories, floatingSources(picture));
+    this.baseVariables = Uint8Array.from(circuit.variables, ({ name }) => (variablesOn.has(name) ? 1 : 0));
+    this.baseOpened = new Set([...blown, ...tripped].map(({ element }) => edgeNumber(this.network, element)));
     this.volts = new Float64Array(this.network.pointIds.length);
   }
 
-  /** Null when the change is none that chords can follow, or when something would flip. */
+  /** Null when the change is none that chords can follow, or does not come to rest round after round. */
   probe(changes: readonly Change[]): Solution | null {
-    const edits = this.editsOf(changes);
-    (globalThis as any).why ??= {}; if (edits === null || !this.fitChords(edits)) {(globalThis as any).why['fit']=((globalThis as any).why['fit']??0)+1; return null;}
-    const picture = this.picture(edits);
-    return this.isAtRest(picture) ? this.solution(picture) : null;
+    const imposed = this.linesOf(changes);
+    if (imposed === null) return null;
+    const trial: Trial = { imposed, variables: this.baseVariables, opened: new Map(), memories: new Map() };
+    const seen = new Set<string>();
+    for (;;) {
+      const picture = this.solve(trial);
+      if (picture === null) return null;
+      const wanted = this.decideAll(trial.variables, picture);
+      if (!isSame(wanted, trial.variables)) {
+        seen.add(trial.variables.join(''));
+        if (seen.has(wanted.join(''))) return null;
+        trial.variables = wanted;
+        continue;
+      }
+      const opening = firstToOpen(picture, this.conduction, this.circuit.trips);
+      if (opening === null) return this.solution(picture, trial);
+      if (opening.how === 'cycling' || imposed.has(opening.edge) || trial.opened.has(opening.edge)) return null;
+      trial.opened.set(opening.edge, opening);
+      seen.clear();
+    }
   }
 
-  private editsOf(changes: readonly Change[]): Map<number, Line> | null {
+  private linesOf(changes: readonly Change[]): Map<number, Line> | null {
     const { network } = this;
     const { closed } = this.carry.picture;
-    const edits = new Map<number, Line>();
+    const lines = new Map<number, Line>();
     for (const change of changes) {
       if (change.kind === 'bridge' || change.kind === 'moved') return null;
       const edge = edgeNumber(network, change.element);
       const law = network.laws[edge];
-      switch (change.kind) {
-        case 'open':
-          edits.set(edge, ABSENT);
-          break;
-        case 'stuck':
-          if (change.closed && closed[edge] === 0) {
-            if (law.kind !== 'ohmic') return null;
-            edits.set(edge, { siemens: 1 / law.ohms, amps: 0 });
-          } else if (!change.closed) edits.set(edge, ABSENT);
-          break;
-        case 'series':
-          if (law.kind !== 'ohmic') return null;
-          if (closed[edge] === 1) edits.set(edge, { siemens: 1 / (law.ohms + change.ohms), amps: 0 });
-          break;
-        case 'law':
-          if (change.law.kind !== 'ohmic') return null;
-          if (closed[edge] === 1) edits.set(edge, { siemens: 1 / change.law.ohms, amps: 0 });
-          break;
-      }
+      if (change.kind === 'open') lines.set(edge, ABSENT);
+      else if (change.kind === 'stuck' && !change.closed) lines.set(edge, ABSENT);
+      else if (change.kind === 'stuck' && law.kind === 'ohmic') lines.set(edge, { siemens: 1 / law.ohms, amps: 0 });
+      else if (closed[edge] === 0 || network.elements[edge].gates.length > 0) return null;
+      else if (change.kind === 'series' && law.kind === 'ohmic')
+        lines.set(edge, { siemens: 1 / (law.ohms + change.ohms), amps: 0 });
+      else if (change.kind === 'law' && change.law.kind === 'ohmic')
+        lines.set(edge, { siemens: 1 / change.law.ohms, amps: 0 });
+      else return null;
     }
-    return edits;
+    return lines;
   }
 
-  /** Solves, and draws new chords for the loads whose current no longer fits, until all fit. `edits` grows by those. */
-  private fitChords(edits: Map<number, Line>): boolean {
-    const given = new Set(edits.keys());
+  /** The working point with the variables held still: motors start and stop, chords are drawn anew until all fit. */
+  private solve(trial: Trial): Picture | null {
+    const { network } = this;
+    const base = this.carry.picture;
+    const closed = closedEdges(
+      this.conduction,
+      trial.variables,
+      new Set([...this.baseOpened, ...trial.opened.keys()]),
+      0,
+    );
+    for (const [edge, line] of trial.imposed) closed[edge] = line === ABSENT ? 0 : 1;
+    const lines = new Map(trial.imposed);
+    for (let edge = 0; edge < closed.length; edge++) {
+      if (closed[edge] === base.closed[edge] || lines.has(edge)) continue;
+      if (closed[edge] === 0) lines.set(edge, ABSENT);
+      else if (network.ohmicSiemens[edge] > 0) lines.set(edge, { siemens: network.ohmicSiemens[edge], amps: 0 });
+      else lines.set(edge, lineOf(network.laws[edge], base.voltsAcross(edge), this.memoryOf(trial, edge)));
+    }
     for (let round = 0; round < MOST_ROUNDS; round++) {
-      if (!this.chords.solve(edits, this.volts)) return false;
-      let fits = true;
-      for (const [edge, memory] of this.memories) {
-        if (given.has(edge)) continue;
-        const across = this.across(edge);
-        const seen = { ...memory, assumedVolts: across };
-        const wanted = formOf(this.network.laws[edge]).amps(this.network.laws[edge], across, seen);
-        if (Math.abs(wanted - this.chords.amps(edge, this.volts)) <= SHARE * Math.abs(wanted) + LEAST_AMPS) continue;
-        edits.set(edge, lineOf(this.network.laws[edge], across, seen));
-        fits = false;
-      }
-      if (fits) return true;
+      if (!this.chords.solve(lines, this.volts)) return null;
+      if (!this.redrawn(trial, closed, lines)) return this.picture(closed);
     }
-    return false;
+    return null;
   }
 
-  private across(edge: number): number {
-    const { from, to } = this.network;
-    return (from[edge] < 0 ? 0 : this.volts[from[edge]]) - (to[edge] < 0 ? 0 : this.volts[to[edge]]);
-  }
-
-  private picture(edits: ReadonlyMap<number, Line>): Picture {
-    const { network, carry } = this;
-    const closed = carry.picture.closed.slice();
-    const slopes = carry.picture.slopes.slice();
-    let isCut = false;
-    for (const [edge, line] of edits) {
-      const conducts = line === ABSENT ? 0 : 1;
-      isCut ||= conducts !== closed[edge];
-      closed[edge] = conducts;
-      slopes[edge] = line.siemens;
-    }
-    const edgeAmps = new Float64Array(network.elements.length);
-    for (let edge = 0; edge < edgeAmps.length; edge++) edgeAmps[edge] = this.chords.amps(edge, this.volts);
-    const islands = isCut ? islandsOf(network, closed) : carry.picture.islandOf;
-    return new Picture(network, this.volts.slice(), edgeAmps, edgeAmps, slopes, closed, islands, Number.NaN);
-  }
-
-  /** No coil, module, output, motor, fuse or sensed regulator would move. */
-  private isAtRest(picture: Picture): boolean {
-    const { circuit, state, network } = this;
-    const { variablesOn } = this.carry;
-    for (const variable of circuit.variables) {
-      const isOn = variablesOn.has(variable.name);
-      if (variable.decide(isOn, picture, state) !== isOn) { (globalThis as any).why ??= {}; (globalThis as any).why[variable.name]=((globalThis as any).why[variable.name]??0)+1; return false;}
-    }
-    for (const [edge, memory] of this.memories) {
+  /** Draws new lines for the curves that the last ones do not fit; true when there were any. */
+  private redrawn(trial: Trial, closed: Uint8Array, lines: Map<number, Line>): boolean {
+    const { network, volts } = this;
+    const base = this.carry.picture;
+    let any = false;
+    for (const edge of network.curvedEdges) {
+      if (closed[edge] === 0 || trial.imposed.has(edge)) continue;
       const law = network.laws[edge];
-      if (
-        law.kind === 'motor' &&
-        picture.closed[edge] === 1 &&
-        shouldTurn(law, picture.voltsAcross(edge)) !== memory.isTurning
-      )
-        return false;
-      if (memory.offsetVolts !== 0 || law.kind === 'converter-input') {
-        if (Math.abs(picture.voltsAcross(edge) - this.carry.picture.voltsAcross(edge)) > 1e-4) { (globalThis as any).why['offs '+law.kind]=((globalThis as any).why['offs '+law.kind]??0)+1; return false;}
-      }
+      const across = voltsAcross(network, edge, volts);
+      if (!lines.has(edge) && Math.abs(across - base.voltsAcross(edge)) <= NEGLIGIBLE_VOLTS) continue;
+      const seen = { ...this.memoryOf(trial, edge) };
+      followVolts(network, edge, seen, {
+        volts,
+        ampsOf: (other) => this.chords.amps(other, volts),
+        measured: this.measured,
+      });
+      seen.assumedVolts = across;
+      if (law.kind === 'motor') seen.isTurning = shouldTurn(law, across);
+      const wanted = formOf(law).amps(law, across, seen);
+      if (Math.abs(wanted - this.chords.amps(edge, volts)) <= SHARE * Math.abs(wanted) + LEAST_AMPS) continue;
+      trial.memories.set(edge, seen);
+      lines.set(edge, lineOf(law, across, seen));
+      any = true;
     }
-    const alreadyOpen = new Set(this.base.blown.map(({ element }) => element));
-    const opening = firstToOpen(picture, this.conduction, circuit.trips);
-    return opening === null || alreadyOpen.has(network.elements[opening.edge].id);
+    return any;
   }
 
-  private solution(picture: Picture): Solution {
-    const { base, network } = this;
+  private memoryOf(trial: Trial, edge: number): LawMemory {
+    return trial.memories.get(edge) ?? this.baseMemories.get(edge) ?? freshMemory();
+  }
+
+  private picture(closed: Uint8Array): Picture {
+    const { network, volts } = this;
+    const base = this.carry.picture;
+    const edgeAmps = new Float64Array(closed.length);
+    const slopes = new Float64Array(closed.length);
+    for (let edge = 0; edge < closed.length; edge++) {
+      edgeAmps[edge] = this.chords.amps(edge, volts);
+      slopes[edge] = this.chords.line(edge).siemens;
+    }
+    const islands = isSame(closed, base.closed) ? base.islandOf : islandsOf(network, closed);
+    return new Picture(
+      network,
+      volts.slice(),
+      edgeAmps,
+      edgeAmps,
+      slopes,
+      closed,
+      islands,
+      this.chords.residual(volts),
+    );
+  }
+
+  private decideAll(variables: Uint8Array, picture: Picture): Uint8Array {
+    return Uint8Array.from(this.circuit.variables, (variable, i) =>
+      variable.decide(variables[i] === 1, picture, this.state) ? 1 : 0,
+    );
+  }
+
+  private solution(picture: Picture, trial: Trial): Solution {
+    const { base, network, circuit } = this;
+    const on = (kind?: SwitchVariable['kind']): Set<string> =>
+      new Set(
+        circuit.variables
+          .filter((it, i) => trial.variables[i] === 1 && (kind ?? it.kind) === it.kind)
+          .map(({ name }) => name),
+      );
+    const gone = (how: Opening['how']): Overload[] =>
+      [...trial.opened.values()].filter((it) => it.how === how).map(({ overload }) => overload);
+    const blown = [...base.blown, ...gone('blown')];
+    const tripped = [...this.carry.tripped, ...gone('tripped')];
     const limited = network.elements.filter(
       (_, edge) => picture.closed[edge] === 1 && isAtLimit(network.laws[edge], picture.edgeAmps[edge]),
     );
     return settledSolution(
       picture,
       {
-        pulledCoils: base.pulledCoils,
-        outputsOn: base.outputsOn,
-        awakeModules: base.awakeModules,
-        blown: base.blown,
+        pulledCoils: on('coil'),
+        outputsOn: on('output'),
+        awakeModules: on('awake'),
+        blown,
         mayBlow: mayOpen(picture, this.conduction),
         cycling: base.cycling,
         limited: limited.map(({ id }) => id),
-        tripped: base.tripped,
+        tripped: tripped.map(({ element }) => element),
         isMean: false,
       },
-      this.carry,
+      { memories: this.memoriesByElement(trial), variablesOn: on(), blown, tripped },
     );
   }
+
+  private memoriesByElement(trial: Trial): ReadonlyMap<string, LawMemory> {
+    if (trial.memories.size === 0) return this.carry.memories;
+    const memories = new Map(this.carry.memories);
+    for (const [edge, memory] of trial.memories) memories.set(this.network.elements[edge].id, memory);
+    return memories;
+  }
+}
+
+function isSame(one: Uint8Array, other: Uint8Array): boolean {
+  return one.every((value, i) => value === other[i]);
 }
 
 /** One node of each floating island that has a source, as the full solver grounds them. */

@@ -1,0 +1,68 @@
+// Many what-ifs against one base must say what settling each of them says.
+
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { createProber } from '../../../src/core/circuit/prober.js';
+import { settle } from '../../../src/core/circuit/settle.js';
+import { type Change, solutionsOf } from '../../../src/core/circuit/solution.js';
+import { fixtureModel, stateOf } from '../../support/fixture-model.js';
+
+/** A tenth of a millivolt: a hundredth of the last digit of a 6 V range. */
+const LARGEST_DIFFERENCE_VOLTS = 1e-4;
+
+function compare(fixture: string, state: string, changes: readonly Change[]): 'chords' | 'settled' {
+  const { circuit, graph } = fixtureModel(fixture);
+  const resolved = stateOf(fixtureModel(fixture), state);
+  const base = solutionsOf(settle(circuit, resolved))[0];
+  const prober = createProber(circuit, resolved, base);
+  const probed = prober.probe(changes);
+  const settled = settle(circuit, resolved, { changes, from: base });
+  expect(probed.kind).toBe(settled.kind);
+  const [quick, full] = [solutionsOf(probed)[0], solutionsOf(settled)[0]];
+  if (quick === undefined || full === undefined) return 'settled';
+  for (const point of graph.points.keys()) {
+    const [one, other] = [quick.volts(point), full.volts(point)];
+    expect(one === null, `${point} floats`).toBe(other === null);
+    if (one !== null && other !== null) expect(Math.abs(one - other), point).toBeLessThan(LARGEST_DIFFERENCE_VOLTS);
+  }
+  expect([...quick.pulledCoils].sort()).toEqual([...full.pulledCoils].sort());
+  expect(quick.blown.map(({ element }) => element)).toEqual(full.blown.map(({ element }) => element));
+  return prober.counts.chords === 1 ? 'chords' : 'settled';
+}
+
+describe('probing what-ifs', () => {
+  it('opens every element of the bench board as settling does, by chords alone, relay and all', () => {
+    for (const element of fixtureModel('bench-board').graph.elements.keys()) {
+      expect(compare('bench-board', 'Lamp on', [{ kind: 'open', element }])).toBe('chords');
+    }
+  });
+
+  it('blows the fuse for a shorted lamp', () => {
+    const model = fixtureModel('bench-board');
+    const lamp = [...model.graph.functions.values()][0].element;
+    compare('bench-board', 'Lamp on', [{ kind: 'law', element: lamp, law: { kind: 'ohmic', ohms: 0.01 } }]);
+  });
+
+  it('agrees on random changes of the trailer and the Tern', () => {
+    const cases = fc.record({
+      fixture: fc.constantFrom('trailer', 'tern'),
+      at: fc.nat(),
+      state: fc.nat(),
+      change: fc.constantFrom<(element: string) => Change>(
+        (element) => ({ kind: 'open', element }),
+        (element) => ({ kind: 'series', element, ohms: 0.5 }),
+        (element) => ({ kind: 'series', element, ohms: 50 }),
+        (element) => ({ kind: 'stuck', element, closed: false }),
+      ),
+    });
+    fc.assert(
+      fc.property(cases, ({ fixture, at, state, change }) => {
+        const { graph } = fixtureModel(fixture);
+        const states = graph.record.states ?? [];
+        const elements = [...graph.elements.keys()];
+        compare(fixture, states[state % states.length].name, [change(elements[at % elements.length])]);
+      }),
+      { numRuns: 25 },
+    );
+  });
+});

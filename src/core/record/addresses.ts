@@ -2,7 +2,8 @@
 // It must not decide what a missing address means; it returns null.
 
 import type { Part } from './part.js';
-import { type PointSpec, pointsOf } from './points.js';
+import { harnessPointAddress, type PointSpec, pointsOf } from './points.js';
+import { terminalAliasesOf } from './terminals.js';
 
 /** Nearly every address: nothing to unify but case. */
 const PLAIN = /^[!-[\]-~]*$/;
@@ -50,26 +51,37 @@ export function indexAddresses(parts: readonly Part[]): AddressIndex {
     specs.set(part, points);
     for (const point of points) pointByKey.set(normaliseAddress(point.address), { part, point });
   }
-  // Aliases come last, so that none hides a real address.
-  for (const [part, points] of specs) {
-    for (const point of points) {
-      for (const alias of point.aliases) {
-        const key = normaliseAddress(alias);
-        if (!pointByKey.has(key)) pointByKey.set(key, { part, point });
-      }
+
+  /** Other names of terminals are looked for only where the text is no address as it stands, so that none hides one. */
+  function byAlias(text: string): FoundPoint | null {
+    const key = normaliseAddress(text);
+    const slash = key.indexOf('/');
+    const part = slash < 0 ? undefined : partByKey.get(key.slice(0, slash));
+    if (part === undefined) return null;
+    const alias = key.slice(slash + 1);
+    for (const [terminal, names] of terminalAliasesOf(part)) {
+      if (names.includes(alias)) return pointByKey.get(normaliseAddress(harnessPointAddress(part, terminal))) ?? null;
     }
+    return null;
   }
+
+  function bySlash(text: string): FoundPoint | null {
+    return pointByKey.get(normaliseAddress(text)) ?? byAlias(text);
+  }
+
   return {
     part: (text) => partByKey.get(normaliseAddress(text)) ?? null,
-    point: (text) => pointByKey.get(normaliseAddress(text)) ?? looseSpelling(text, pointByKey),
+    point: (text) => {
+      const found = bySlash(text);
+      const loose = found === null ? withSlash(text) : null;
+      return loose === null ? found : bySlash(loose);
+    },
     pointsOf: (part) => specs.get(part) ?? pointsOf(part),
   };
 }
 
-/** `K2:87`, `K2.87`, `K2 87`, `K2-87` for `K2/87`, tried only when the text is no address as it stands. */
-function looseSpelling(text: string, pointByKey: ReadonlyMap<string, FoundPoint>): FoundPoint | null {
-  if (text.includes('/')) return null;
-  const match = /^(.*\S)\s*[:.\s-]\s*(\S+)$/.exec(text.trim());
-  if (match === null) return null;
-  return pointByKey.get(normaliseAddress(`${match[1]}/${match[2]}`)) ?? null;
+/** `K2:87`, `K2.87`, `K2 87`, `K2-87` as `K2/87`; null for a text that has a slash already. */
+function withSlash(text: string): string | null {
+  const match = text.includes('/') ? null : /^(.*\S)\s*[:.\s-]\s*(\S+)$/.exec(text.trim());
+  return match === null ? null : `${match[1]}/${match[2]}`;
 }

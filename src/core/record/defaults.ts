@@ -318,10 +318,27 @@ export function defaultById(id: string): DefaultValue {
   return row;
 }
 
-/** Ratings that have a row of their own under `prefix`, ascending. */
-export function defaultSteps(prefix: string): readonly { readonly step: number; readonly row: DefaultValue }[] {
-  return defaultsTable
-    .filter((row) => row.id.startsWith(`${prefix}.`))
-    .map((row) => ({ step: Number(row.id.slice(prefix.length + 1)), row }))
-    .sort((a, b) => a.step - b.step);
+interface Step {
+  readonly step: number;
+  readonly row: DefaultValue;
+}
+
+const stepsByPrefix: ReadonlyMap<string, readonly Step[]> = steps();
+
+function steps(): ReadonlyMap<string, readonly Step[]> {
+  const byPrefix = new Map<string, Step[]>();
+  for (const row of defaultsTable) {
+    const match = /^(.*?)\.(\d[\d.]*)$/.exec(row.id);
+    if (match === null) continue;
+    const list = byPrefix.get(match[1]!) ?? [];
+    byPrefix.set(match[1]!, list);
+    list.push({ step: Number(match[2]), row });
+  }
+  for (const list of byPrefix.values()) list.sort((a, b) => a.step - b.step);
+  return byPrefix;
+}
+
+/** Rows of one figure by volts or rating (`relay.coilOhms.12`, `relay.coilOhms.24`), ascending. */
+export function defaultSteps(prefix: string): readonly Step[] {
+  return stepsByPrefix.get(prefix) ?? [];
 }

@@ -31,24 +31,24 @@ const OPTIONAL: ReadonlySet<string> = new Set([
   'travel',
 ]);
 
-/** A copy without empty optional lists and objects, at any depth. */
-export function dropEmptyFields<T>(value: T): T {
-  return drop(value) as T;
-}
-
-function drop(value: unknown): unknown {
-  if (Array.isArray(value)) return value.map(drop);
-  if (typeof value !== 'object' || value === null) return value;
-  return Object.fromEntries(
-    Object.entries(value)
-      .map(([key, entry]) => [key, MAPS.has(key) ? entry : drop(entry)] as const)
-      .filter(([key, entry]) => !(OPTIONAL.has(key) && isEmpty(entry))),
-  );
-}
-
 /** Maps from an address: whatever their keys are called, each entry stays. */
 const MAPS: ReadonlySet<string> = new Set(['attached']);
 
-function isEmpty(value: unknown): boolean {
-  return typeof value === 'object' && value !== null && Object.keys(value).length === 0;
+/** Takes empty optional lists and objects out of a value, at any depth, and returns the value. */
+export function dropEmptyFields<T>(value: T): T {
+  drop(value);
+  return value;
+}
+
+function drop(value: unknown): void {
+  if (typeof value !== 'object' || value === null) return;
+  if (Array.isArray(value)) {
+    value.forEach(drop);
+    return;
+  }
+  for (const [key, entry] of Object.entries(value)) {
+    if (typeof entry !== 'object' || entry === null) continue;
+    if (!MAPS.has(key)) drop(entry);
+    if (OPTIONAL.has(key) && Object.keys(entry).length === 0) delete (value as Record<string, unknown>)[key];
+  }
 }

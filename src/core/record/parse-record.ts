@@ -131,14 +131,10 @@ class DocumentReader {
   private head(): Entry<Partial<HarnessRecord>> {
     const own = Object.fromEntries(Object.entries(this.fields).filter(([key]) => !Object.hasOwn(RECORD_LIMITS, key)));
     const known = Object.keys(recordSchema.shape);
-    const quantities = readQuantities(own, '', this.issues);
-    const parsed = headSchema.safeParse(quantities.value);
+    const told = readQuantities(own, '', this.issues);
+    const parsed = headSchema.safeParse(own);
     if (!parsed.success) {
-      addSchemaIssues(
-        parsed.error.issues,
-        { path: '', value: quantities.value, fields: known, told: quantities.failed },
-        this.issues,
-      );
+      addSchemaIssues(parsed.error.issues, { path: '', value: own, fields: known, told }, this.issues);
       return { value: {}, path: '' };
     }
     return { value: parsed.data, path: '' };
@@ -164,20 +160,16 @@ class DocumentReader {
 
   private entry<T>(raw: unknown, schema: EntrySchema<T>, path: string): readonly Entry<T>[] {
     const part = nameOf(raw, 'address') ?? nameOf(raw, 'label') ?? nameOf(raw, 'name');
-    const quantities = readQuantities(raw, path, this.issues, part);
-    const parsed = schema.safeParse(quantities.value);
-    const refused = [...quantities.failed].map((at) => at.slice(path.length + 1).split('/')[0] ?? '');
+    const told = readQuantities(raw, path, this.issues, part);
+    const parsed = schema.safeParse(raw);
+    const refused = [...told].map((at) => at.slice(path.length + 1).split('/')[0] ?? '');
     if (parsed.success && refused.length === 0) return [{ value: dropEmptyFields(parsed.data), path }];
     if (!parsed.success) {
       const fields = Object.keys(schema.shape);
-      addSchemaIssues(
-        parsed.error.issues,
-        { path, value: quantities.value, fields, part, told: quantities.failed },
-        this.issues,
-      );
+      addSchemaIssues(parsed.error.issues, { path, value: raw, fields, part, told }, this.issues);
       refused.push(...parsed.error.issues.flatMap(refusedFields));
     }
-    const repaired = schema.safeParse(repairEntry(quantities.value, refused));
+    const repaired = schema.safeParse(repairEntry(raw, refused));
     return repaired.success ? [{ value: dropEmptyFields(repaired.data), path }] : [];
   }
 

@@ -1,9 +1,9 @@
-// The points that each part brings to the harness: address, side, whether a wire may end there, other spellings.
+// The points that each part brings to the harness: address, side, whether a wire may end there.
 // It must not add the inner points of wires and parts; those belong to the graph.
 
 import type { Mount } from './kinds/common.js';
 import type { Part } from './part.js';
-import { terminalAliasesOf, terminalsOf } from './terminals.js';
+import { terminalsOf } from './terminals.js';
 
 export type PointSpecRole = 'terminal' | 'cavity' | 'splice' | 'stud' | 'bar' | 'body' | 'post';
 export type PointSide = 'plug' | 'receptacle' | 'socket' | 'body';
@@ -17,8 +17,6 @@ export interface PointSpec {
   readonly role: PointSpecRole;
   /** A wire may end here. */
   readonly wireable: boolean;
-  /** Further spellings of the whole address, in lower case: `bat1/+`. */
-  readonly aliases: readonly string[];
 }
 
 /** How a part meets the harness: as recorded, else as its kind usually does (common practice). */
@@ -78,7 +76,6 @@ export function pointsOf(part: Part): readonly PointSpec[] {
           side,
           role: 'cavity' as const,
           wireable: true,
-          aliases: [],
         })),
       );
     case 'splice':
@@ -122,13 +119,11 @@ function terminalPoints(part: Part, terminals: readonly string[], role: PointSpe
       side: 'body' as const,
       role,
       wireable: false,
-      aliases: [],
     })),
   ];
 }
 
 function harnessPoints(part: Part, terminals: readonly string[], role: PointSpecRole): readonly PointSpec[] {
-  const names = terminalAliasesOf(part);
   const plugIn = isPlugIn(part);
   return terminals.map((terminal) => ({
     address: harnessPointAddress(part, terminal),
@@ -137,10 +132,9 @@ function harnessPoints(part: Part, terminals: readonly string[], role: PointSpec
     side: plugIn && terminal !== 'case' ? ('socket' as const) : null,
     role,
     wireable: true,
-    aliases: (names.get(terminal) ?? []).map((name) => `${part.address}/${name}`.toLowerCase()),
   }));
 }
 
 function single(part: Part, role: PointSpecRole, wireable: boolean): PointSpec {
-  return { address: part.address, terminal: null, side: null, role, wireable, aliases: [] };
+  return { address: part.address, terminal: null, side: null, role, wireable };
 }

@@ -44,64 +44,68 @@ const MAP_READERS: ReadonlyMap<string, Reader> = new Map([
   ['commands', readCommand],
 ]);
 
-export interface Quantities {
-  readonly value: unknown;
-  /** Pointers of values that could not be read; they are told already. */
-  readonly failed: ReadonlySet<string>;
-}
-
 /**
- * Reads the texts of numeric fields, sizes and colours inside one part, wire or state. `path` is its JSON pointer.
- * Problems: `bad-quantity`, `unknown-size`, `unknown-colour`.
+ * Reads the texts of numeric fields, sizes and colours inside one part, wire or state, and puts the values in their place.
+ * `path` is its JSON pointer. Returns the pointers of what could not be read; they are told already: `bad-quantity`,
+ * `unknown-size`, `unknown-colour`.
  */
-export function readQuantities(value: unknown, path: string, issues: IssueList, part?: string): Quantities {
+export function readQuantities(entry: unknown, path: string, issues: IssueList, part?: string): ReadonlySet<string> {
   const failed = new Set<string>();
+  const way: (string | number)[] = [];
 
-  function read(key: string, entry: unknown, at: string): unknown {
-    if (typeof entry === 'object' && entry !== null) {
-      const map = Array.isArray(entry) ? undefined : MAP_READERS.get(key);
-      return map === undefined ? walk(entry, at) : readMap(entry, map, at);
+  function walk(value: object): void {
+    for (const [key, item] of Object.entries(value)) {
+      way.push(key);
+      const read = readField(value, key, item);
+      if (read !== item) (value as Record<string, unknown>)[key] = read;
+      way.pop();
     }
-    if (key === 'size') return readNamed(entry, (text) => sizeText(text), 'unknown-size', at);
-    if (key === 'colour') return readNamed(entry, (text) => colourText(String(text)), 'unknown-colour', at);
-    const reader = readerOf(key);
-    return typeof entry === 'string' && reader !== null ? readText(entry, reader, 'bad-quantity', at) : entry;
   }
 
-  function readText(text: string, reader: Reader, code: string, at: string): unknown {
+  function readField(owner: object, key: string, item: unknown): unknown {
+    if (typeof item === 'object' && item !== null) {
+      const map = Array.isArray(item) ? undefined : MAP_READERS.get(key);
+      if (map === undefined) walk(item);
+      else readMap(item, map);
+      return item;
+    }
+    if (Array.isArray(owner)) return item;
+    if (key === 'size') return readNamed(item, sizeText, 'unknown-size');
+    if (key === 'colour') return readNamed(item, colourText, 'unknown-colour');
+    const reader = typeof item === 'string' ? readerOf(key) : null;
+    return reader === null ? item : readText(item as string, reader, 'bad-quantity');
+  }
+
+  function readMap(map: object, reader: Reader): void {
+    for (const [key, item] of Object.entries(map)) {
+      if (typeof item !== 'string') continue;
+      way.push(key);
+      (map as Record<string, unknown>)[key] = readText(item, reader, 'bad-quantity');
+      way.pop();
+    }
+  }
+
+  function readNamed(item: unknown, reader: Reader, code: string): unknown {
+    return typeof item === 'string' || typeof item === 'number' ? readText(String(item), reader, code) : item;
+  }
+
+  function readText(text: string, reader: Reader, code: string): unknown {
     const parsed = reader(text);
     if (parsed.ok) return parsed.value;
+    const at = path + pointer(...way);
     failed.add(at);
     issues.add(code, at, text, parsed.reason, parsed.accepted, part);
     return text;
   }
 
-  function readNamed(entry: unknown, reader: Reader, code: string, at: string): unknown {
-    return typeof entry === 'string' || typeof entry === 'number' ? readText(String(entry), reader, code, at) : entry;
-  }
-
-  function readMap(map: object, reader: Reader, at: string): unknown {
-    return Object.fromEntries(
-      Object.entries(map).map(([key, entry]) => [
-        key,
-        typeof entry === 'string' ? readText(entry, reader, 'bad-quantity', at + pointer(key)) : entry,
-      ]),
-    );
-  }
-
-  function walk(entry: unknown, at: string): unknown {
-    if (Array.isArray(entry)) return entry.map((item, i) => walk(item, `${at}/${i}`));
-    if (typeof entry !== 'object' || entry === null) return entry;
-    return Object.fromEntries(Object.entries(entry).map(([key, item]) => [key, read(key, item, at + pointer(key))]));
-  }
-
-  return { value: walk(value, path), failed };
+  if (typeof entry === 'object' && entry !== null) walk(entry);
+  return failed;
 }
 
 function readerOf(key: string): Reader | null {
   if (PLAIN_NUMBERS.has(key)) return readNumber;
-  const capital = key.charAt(0).toUpperCase() + key.slice(1);
-  return READERS.find(([ending]) => key.endsWith(ending) || capital === ending)?.[1] ?? null;
+  const found = READERS.find(([ending]) => key.endsWith(ending) || key === ending.toLowerCase());
+  return found === undefined ? null : found[1];
 }
 
 function sizeText(text: string): Parsed<string> {

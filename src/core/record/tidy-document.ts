@@ -20,55 +20,62 @@ const CONTROL = /[^\P{Cc}\t\n\r]/u;
 export function tidyDocument(document: unknown, issues: IssueList): { readonly value: unknown } | null {
   let count = 0;
   let refused = false;
+  /** Way to the value at hand; joined to a pointer only where a problem is told. */
+  const way: (string | number)[] = [];
 
-  function copy(value: unknown, path: string, depth: number): unknown {
+  function copy(value: unknown): unknown {
     if (refused) return undefined;
     count += 1;
     if (count > MOST_VALUES) {
-      refuse('record-too-large', path, `the document holds more than ${MOST_VALUES} values`, `at most ${MOST_VALUES}`);
+      refuse('record-too-large', `the document holds more than ${MOST_VALUES} values`, `at most ${MOST_VALUES}`);
       return undefined;
     }
-    if (typeof value === 'string') return copyText(value, path);
+    if (typeof value === 'string') return copyText(value);
     if (typeof value !== 'object' || value === null) return value;
-    if (depth > DEEPEST) {
-      refuse('record-too-deep', path, `nested more than ${DEEPEST} levels deep`, `at most ${DEEPEST} levels`);
+    if (way.length >= DEEPEST) {
+      refuse('record-too-deep', `nested more than ${DEEPEST} levels deep`, `at most ${DEEPEST} levels`);
       return undefined;
     }
-    if (Array.isArray(value)) {
-      return value.map((entry, i) => copy(entry, `${path}/${i}`, depth + 1));
-    }
+    return Array.isArray(value) ? value.map((entry, i) => copyAt(i, entry)) : copyFields(value);
+  }
+
+  function copyAt(step: string | number, value: unknown): unknown {
+    way.push(step);
+    const copied = copy(value);
+    way.pop();
+    return copied;
+  }
+
+  function copyFields(value: object): Record<string, unknown> {
     const result: Record<string, unknown> = {};
     for (const [key, entry] of Object.entries(value)) {
-      const at = path + pointer(key);
       if (key === FORBIDDEN_KEY) {
+        const at = pointer(...way, key);
         issues.add('forbidden-key', at, key, `the key ${key} is not accepted in any document`, 'another key');
         continue;
       }
-      const copied = copy(entry, at, depth + 1);
+      const copied = copyAt(key, entry);
       if (copied !== undefined && copied !== null && copied !== '') result[key] = copied;
     }
     return result;
   }
 
-  function copyText(text: string, path: string): string {
+  function copyText(text: string): string {
     if (LONE_SURROGATE.test(text) || CONTROL.test(text)) {
-      issues.add(
-        'text-not-clean',
-        path,
-        text.replace(/[^\x20-\x7E]/g, '?'),
-        'holds control characters or half a character',
-        'plain text',
-      );
+      const shown = text.replace(/[^\x20-\x7E]/g, '?');
+      const reason = 'holds control characters or half a character';
+      issues.add('text-not-clean', pointer(...way), shown, reason, 'plain text');
       return 'x';
     }
     return text.replace(/\r\n?/g, '\n').trim();
   }
 
-  function refuse(code: string, path: string, reason: string, accepted: string): void {
+  function refuse(code: string, reason: string, accepted: string): void {
     refused = true;
+    const path = pointer(...way);
     issues.add(code, path.length > 200 ? `${path.slice(0, 200)}…` : path, null, reason, accepted);
   }
 
-  const value = copy(document, '', 1);
+  const value = copy(document);
   return refused ? null : { value };
 }

@@ -4,13 +4,17 @@
 import { randomBytes } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
+import { networkInterfaces } from 'node:os';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { renderUnicodeCompact } from 'uqr';
 import { buildApp } from './api/app.js';
 import { type DemoDocument, fillWithDemo } from './service/demo.js';
 import { ServiceError } from './service/errors.js';
 import type { Clock, IdSource } from './service/ports/clock.js';
 import { createServices } from './service/services.js';
-import { readSettings, type Settings } from './service/settings.js';
+import { isLoopback, readSettings, type Settings } from './service/settings.js';
+import { type ShareIdentity, shareIdentity } from './service/share/share-identity.js';
 import { openDatabase } from './store/sqlite/open-database.js';
 import { SqliteHarnessStore } from './store/sqlite/sqlite-harness-store.js';
 
@@ -34,7 +38,17 @@ function demoDocuments(): readonly DemoDocument[] {
     .map(({ id, file }) => ({ id, document: JSON.parse(readFileSync(file, 'utf8')) as unknown }));
 }
 
+/** This machine's IPv4 addresses on its networks. */
+const networkAddresses = (): readonly string[] =>
+  Object.values(networkInterfaces())
+    .flatMap((addresses) => addresses ?? [])
+    .filter(({ family, internal }) => family === 'IPv4' && !internal)
+    .map(({ address }) => address);
+
 async function start(settings: Settings): Promise<void> {
+  const shared = settings.share
+    ? shareIdentity(join(dirname(settings.file), 'share.json'), networkAddresses(), new Date())
+    : null;
   const store = new SqliteHarnessStore(openDatabase(settings.file));
   const services = createServices({
     store,
@@ -46,14 +60,15 @@ async function start(settings: Settings): Promise<void> {
   });
   if (settings.demo) await fillWithDemo(store, clock, demoDocuments());
 
+  const token = settings.token === '' ? (shared?.token ?? null) : settings.token;
   const app = await buildApp({
     services,
     allowedHosts: settings.allowedHosts,
-    token: settings.token === '' ? null : settings.token,
+    token,
     bodyLimitBytes: settings.bodyLimitMb * 1024 * 1024,
     restoreLimitBytes: settings.restoreLimitMb * 1024 * 1024,
     pageFolder,
-    https: null,
+    https: shared === null ? null : { key: shared.key, cert: shared.cert },
     logger: settings.log === 'silent' ? false : { level: settings.log },
   });
 
@@ -68,10 +83,28 @@ async function start(settings: Settings): Promise<void> {
   process.once('SIGINT', stop);
   process.once('SIGTERM', stop);
 
-  await app.listen({ host: settings.host, port: settings.port });
+  try {
+    await app.listen({ host: listeningHost(settings), port: settings.port });
+  } catch (error) {
+    await stop();
+    throw error;
+  }
   const { port } = app.server.address() as AddressInfo;
+  announce(settings, shared, token, port);
+}
+
+/** Sharing opens every network of this machine, unless one address was asked for. */
+const listeningHost = ({ share, host }: Settings): string => (share && isLoopback(host) ? '0.0.0.0' : host);
+
+function announce(settings: Settings, shared: ShareIdentity | null, token: string | null, port: number): void {
   const host = settings.host.includes(':') ? `[${settings.host}]` : settings.host;
-  console.log(`Lastgood listens on http://${host}:${port}`);
+  console.log(`Lastgood listens on ${shared === null ? 'http' : 'https'}://${host}:${port}`);
+  if (shared === null || token === null) return;
+  // The token stands behind the #, which a browser keeps to itself.
+  const links = networkAddresses().map((address) => `https://${address}:${port}/#token=${encodeURIComponent(token)}`);
+  for (const link of links) console.log(`On this network: ${link}`);
+  if (links.length > 0) console.log(renderUnicodeCompact(links[0]));
+  console.log('The certificate was made on this machine; the phone asks once whether to trust it.');
 }
 
 function giveUp(lines: readonly string[]): void {

@@ -62,7 +62,7 @@ export function asStoreError(error: unknown): unknown {
   if (typeof code !== 'string') return error;
   const known = [...reasons].find(([prefix]) => code.startsWith(prefix));
   if (known !== undefined) return refusal('store-unavailable', { reason: known[1] }, {}, error);
-  if (code === 'EACCES' || code === 'EROFS' || code === 'ENOTDIR' || code === 'ENOSPC') {
+  if (code === 'EACCES' || code === 'EROFS' || code === 'ENOTDIR' || code === 'EEXIST' || code === 'ENOSPC') {
     return refusal('store-unavailable', { reason: `its folder cannot be used (${code})` }, {}, error);
   }
   return error;

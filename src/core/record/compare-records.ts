@@ -224,7 +224,9 @@ function ends(what: string, entry: Fields): string {
 /** `functions.dip.ratedWatts` -> `dip rated`. */
 function fieldWords(field: string): string {
   const steps = field.split('.');
-  const last = headerOf(steps.at(-1)!).replace(/ \([^)]*\)$/, '');
+  const step = steps.at(-1)!;
+  // The last step of a state's map is an address, not a field.
+  const last = /^[a-z][A-Za-z]*$/.test(step) ? headerOf(step).replace(/ \([^)]*\)$/, '') : step;
   return [...steps.slice(1, -1), last].join(' ');
 }
 

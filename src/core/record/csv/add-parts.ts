@@ -8,7 +8,7 @@ import type { DocumentBuilder, Fields } from './document-builder.js';
 import { KIND_BY_WORD, type KindMeaning } from './kind-words.js';
 import { plainHeader } from './match-headers.js';
 import { addPlainLoad, LOAD_FUNCTION_FIELDS } from './plain-load.js';
-import { readRating } from './rating.js';
+import { ratingFields, readRating } from './rating.js';
 import type { Sheet, SheetRow } from './read-sheet.js';
 import { type Respellings, respellAddress } from './respell.js';
 import type { SheetPart } from './sheet-part.js';
@@ -101,6 +101,7 @@ function setRating(builder: DocumentBuilder, part: SheetPart, address: string): 
     cell.column.unit !== null && /^[\d.,]+$/.test(cell.text) ? `${cell.text} ${cell.column.unit}` : cell.text;
   const rating = readRating(text, part.kind);
   if (!rating.ok) {
+    for (const field of ratingFields(part.kind)) builder.told.add(part.path + pointer(field));
     builder.tell('bad-quantity', part.sheet, part.row, 'rating', rating.reason, rating.accepted, address);
     return;
   }

@@ -55,6 +55,8 @@ const FIELDS: Readonly<Partial<Record<PartKind, FieldsOfKind>>> = {
   suppressor: { Ω: 'resistanceOhms' },
 };
 
+/** `4k7`, `10k`, `R47` (IEC 60062): the letter is the decimal sign. */
+const RESISTOR_CODE = /^\d*[.,]?\d*\s*[rRkKM]\d*$/;
 const FIGURE = /(\d[\d.,]*(?:\s*\/\s*\d[\d.,]*)*)\s*([A-Za-zΩ\u2126]+)?/y;
 
 /** Reads a rating cell for a part of this kind. */
@@ -62,6 +64,8 @@ export function readRating(text: string, kind: PartKind): Rating {
   const fields = FIELDS[kind] ?? {};
   const accepted =
     Object.keys(fields).length === 0 ? `nothing here: a ${kind} has no rating` : `figures in ${unitWords(fields)}`;
+  if (fields.Ω !== undefined && RESISTOR_CODE.test(text))
+    return { ok: true, figures: [{ field: fields.Ω, texts: [text] }] };
   const figures: RatingFigure[] = [];
   let at = 0;
   while (at < text.length) {
@@ -81,6 +85,11 @@ export function readRating(text: string, kind: PartKind): Rating {
     while (at < text.length && /[\s,;/]/.test(text[at]!)) at += 1;
   }
   return { ok: true, figures };
+}
+
+/** Fields of a kind that a rating may fill. */
+export function ratingFields(kind: PartKind): readonly string[] {
+  return Object.values(FIELDS[kind] ?? {});
 }
 
 function unitWords(fields: FieldsOfKind): string {

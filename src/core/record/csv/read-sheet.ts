@@ -112,8 +112,16 @@ export function readSheet(
     return null;
   }
   const width = rows[headerAt]!.cells.length;
-  const sheetRows = body.flatMap((row) => sheetRow(row, width, candidate, name, issues));
-  return { name, kind, columns: match.columns, rows: sheetRows };
+  const columns = match.columns.map((column) => withoutWrongGauge(column, body));
+  const sheetRows = body.flatMap((row) => sheetRow(row, columns, width, candidate, name, issues));
+  return { name, kind, columns, rows: sheetRows };
+}
+
+/** A column headed `gauge` that holds 2.5 or 0,75 anywhere is in mm²: no gauge has a fraction. */
+function withoutWrongGauge(column: MatchedColumn, rows: readonly CsvRow[]): MatchedColumn {
+  if (column.unit !== 'AWG') return column;
+  const hasFraction = rows.some((row) => /^\d*[.,]\d+$/.test((row.cells[column.index] ?? '').trim()));
+  return hasFraction ? { ...column, unit: null } : column;
 }
 
 function bestCandidate(
@@ -187,6 +195,7 @@ function isBetter(next: Candidate, top: Candidate): boolean {
 
 function sheetRow(
   row: CsvRow,
+  columns: readonly MatchedColumn[],
   width: number,
   candidate: Candidate,
   name: string,
@@ -217,7 +226,7 @@ function sheetRow(
     );
   });
   const cells = new Map<string, Cell>();
-  for (const column of candidate.match.columns) {
+  for (const column of columns) {
     const text = unguardCell((row.cells[column.index] ?? '').trim());
     if (text !== '') cells.set(column.field, { text, column });
   }

@@ -17,6 +17,8 @@ interface FlaggedBranch {
   readonly device: (flags: Flags) => Device | null;
 }
 
+type Decision = (isSet: boolean, meter: Meter, flags: Flags) => boolean;
+
 /** Leak of a regulator that gives nothing, and of an electronic load that is off, ohms: as the project documents them. */
 const REGULATOR_LEAK_OHMS = 1e9;
 const OFF_INPUT_OHMS = 1e5;
@@ -24,7 +26,7 @@ const OFF_INPUT_OHMS = 1e5;
 export class Sketch {
   readonly points = new Set<string>();
   private readonly flagged: FlaggedBranch[] = [];
-  private readonly decisions = new Map<string, (isSet: boolean, meter: Meter) => boolean>();
+  private readonly decisions = new Map<string, Decision>();
 
   branch(id: string, a: string, b: string, device: (flags: Flags) => Device | null): void {
     this.points.add(a).add(b);
@@ -32,7 +34,7 @@ export class Sketch {
   }
 
   /** What a flag is next, given what it is and what the meter shows. */
-  decide(flag: string, next: (isSet: boolean, meter: Meter) => boolean): void {
+  decide(flag: string, next: Decision): void {
     this.decisions.set(flag, next);
   }
 
@@ -66,8 +68,9 @@ export class Sketch {
       return { kind: 'source', volts: law.volts, ohms: law.ohms, sense: law.sense ?? null };
     });
     const drive = (meter: Meter): number => (law.volts - (meter(law.sense ?? a, b) ?? 0)) / law.ohms;
-    this.decide(limited, (_isSet, meter) => drive(meter) >= law.limitAmps);
-    this.decide(idle, (_isSet, meter) => drive(meter) <= 0);
+    // From either end it regulates first, else two regulators could jump past each other for ever.
+    this.decide(limited, (_isSet, meter, flags) => drive(meter) >= law.limitAmps && !flags.has(idle));
+    this.decide(idle, (_isSet, meter, flags) => drive(meter) <= 0 && !flags.has(limited));
   }
 
   filament(id: string, a: string, b: string, volts: number, amps: number, coldOhms: number): void {
@@ -157,6 +160,8 @@ export class Sketch {
   }
 
   next(flags: Flags, meter: Meter): Flags {
-    return new Set([...this.decisions].filter(([flag, next]) => next(flags.has(flag), meter)).map(([flag]) => flag));
+    return new Set(
+      [...this.decisions].filter(([flag, next]) => next(flags.has(flag), meter, flags)).map(([flag]) => flag),
+    );
   }
 }

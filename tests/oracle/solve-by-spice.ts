@@ -14,10 +14,26 @@ export interface SpiceAnswer {
 
 const MOST_ROUNDS = 40;
 
-/** From nothing pulled and nothing conducting, round after round, until SPICE's voltages confirm every flag. */
-export async function solveBySpice(sketch: Sketch, reference: string, engine: SpiceEngine): Promise<SpiceAnswer> {
+/** Where to begin: a guess of the volts, null for points that float. */
+export type Start = (point: string) => number | null;
+
+/**
+ * Round after round until SPICE's voltages confirm every flag. Begins with nothing pulled and nothing conducting, or with
+ * the flags that a start suggests: at dozens of kinks at once SPICE needs one to find its way, and a wrong one is not
+ * confirmed.
+ */
+export async function solveBySpice(
+  sketch: Sketch,
+  reference: string,
+  engine: SpiceEngine,
+  start: Start | null,
+): Promise<SpiceAnswer> {
   let flags: Flags = new Set();
   let guess: ReadonlyMap<string, number> = new Map();
+  if (start !== null) {
+    for (let pass = 0; pass < MOST_ROUNDS; pass++) flags = sketch.next(flags, meterOf(start));
+    guess = definite(sketch.points, start);
+  }
   for (let rounds = 1; rounds <= MOST_ROUNDS; rounds++) {
     const net = { reference, branches: sketch.branches(flags) };
     const written = writeNet(net, guess);
@@ -27,18 +43,28 @@ export async function solveBySpice(sketch: Sketch, reference: string, engine: Sp
       if (!attached.has(point)) return null;
       return point === reference ? 0 : (found.get(String(written.nodes.get(point))) ?? Number.NaN);
     };
-    const meter: Meter = (plus, minus) => {
-      const [high, low] = [at(plus), at(minus)];
-      return high === null || low === null ? null : high - low;
-    };
-    const next = sketch.next(flags, meter);
+    const next = sketch.next(flags, meterOf(at));
     if (next.size === flags.size && [...next].every((flag) => flags.has(flag))) {
       return { volts: new Map([...sketch.points].map((point) => [point, at(point)])), flags, rounds };
     }
     flags = next;
-    guess = new Map(
-      [...attached].flatMap((point) => (Number.isFinite(at(point)) ? [[point, at(point) ?? 0] as const] : [])),
-    );
+    guess = definite(attached, at);
   }
   throw new Error(`flags do not rest in ${MOST_ROUNDS} rounds`);
+}
+
+function meterOf(at: Start): Meter {
+  return (plus, minus) => {
+    const [high, low] = [at(plus), at(minus)];
+    return high === null || low === null ? null : high - low;
+  };
+}
+
+function definite(points: Iterable<string>, at: Start): ReadonlyMap<string, number> {
+  return new Map(
+    [...points].flatMap((point): [string, number][] => {
+      const volts = at(point);
+      return volts === null || !Number.isFinite(volts) ? [] : [[point, volts]];
+    }),
+  );
 }

@@ -108,7 +108,8 @@ function branchLines({ a, b, device }: Branch, i: number, nodes: ReadonlyMap<str
     case 'converter': {
       const output = net.branches.findIndex(({ id }) => id === device.outputBranch);
       const branch = net.branches[output];
-      const watts = branch === undefined ? '0' : `(-v(${nodes.get(branch.a)},${nodes.get(branch.b)})*i(v${output}))`;
+      const isGiving = branch !== undefined && branch.device.kind !== 'resistor';
+      const watts = !isGiving ? '0' : `(-v(${nodes.get(branch.a)},${nodes.get(branch.b)})*i(v${output}))`;
       return source(`${watts}/${device.efficiency}/max(${volts},0.5)+${device.amps}`);
     }
   }

@@ -2,6 +2,7 @@
 // It must not show two checks at once, nor an answer before its cautions.
 
 import type { JSX } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 import { Cautions } from '../parts/cautions.js';
 import { Keypad } from '../parts/keypad.js';
 import { Leads } from '../read/leads.js';
@@ -10,13 +11,23 @@ import type { CheckAnswer, CheckView } from './hunt-view.js';
 interface CheckCardProps {
   readonly check: CheckView;
   readonly isSending: boolean;
+  /** True when it takes the place of a check just answered: then the eye must be led to it. */
+  readonly isFollowing: boolean;
   readonly onAnswer: (answer: CheckAnswer) => void;
 }
 
-export function CheckCard({ check, isSending, onAnswer }: CheckCardProps): JSX.Element {
+export function CheckCard({ check, isSending, isFollowing, onAnswer }: CheckCardProps): JSX.Element {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    if (!isFollowing) return;
+    heading.current?.focus({ preventScroll: true });
+    heading.current?.scrollIntoView({ block: 'start' });
+  }, []);
   return (
     <article class="check" aria-labelledby="check-title">
-      <h2 id="check-title">{check.title}</h2>
+      <h2 id="check-title" ref={heading} tabIndex={-1}>
+        {check.title}
+      </h2>
       <Cautions cautions={check.cautions} />
       {check.setUp.length > 0 && (
         <ol class="set-up" aria-label="First">

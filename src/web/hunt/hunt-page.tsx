@@ -27,6 +27,7 @@ export function HuntPage({ target }: { target: string }): JSX.Element | null {
   const [shown, show] = useState<HuntView | null>(kept);
   const [refusal, setRefusal] = useState<Problem | null>(null);
   const [isSending, setSending] = useState(false);
+  const [hasAnswered, setAnswered] = useState(false);
   const [waitsFor, setWaitsFor] = useState<string | null>(null);
   const answer = useAnswer(open === null ? null : `${target} ${sentLate.value}`, (signal) =>
     getHunt(open?.harness ?? '', target, { signal }),
@@ -44,6 +45,7 @@ export function HuntPage({ target }: { target: string }): JSX.Element | null {
   };
   const settle = async (asked: Promise<Result<HuntView> | null>, words: string): Promise<void> => {
     setSending(true);
+    setAnswered(true);
     setRefusal(null);
     const result = await asked;
     setSending(false);
@@ -83,6 +85,7 @@ export function HuntPage({ target }: { target: string }): JSX.Element | null {
                   key={shown.next.id}
                   check={shown.next}
                   isSending={isSending}
+                  isFollowing={hasAnswered}
                   onAnswer={(given) => shown.next !== null && reply(shown.next, given)}
                 />
               )}

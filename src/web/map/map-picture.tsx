@@ -86,7 +86,7 @@ function Box({
 }): JSX.Element {
   const [name, address] = linesOfNode(node.address);
   return (
-    <a href={to.at(harnessId, 'part', node.address)} aria-label={`${name}, ${address}`}>
+    <a href={to.at(harnessId, 'part', node.address)}>
       <rect class={node.isTarget ? 'map-box map-target' : 'map-box'} x={x} y={y} width={width} height={height} rx={4} />
       <rect class="map-edge" x={x} y={y} width={6} height={height} />
       <text class="map-address" x={x + 14} y={y + 20}>

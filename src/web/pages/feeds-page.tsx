@@ -34,6 +34,7 @@ export function FeedsPage({ target }: { target: string }): JSX.Element | null {
   const words = functionWords(record, target);
   return (
     <PageFrame
+      width="wide"
       title={`What feeds ${words}`}
       heading={
         <>
@@ -51,7 +52,7 @@ export function FeedsPage({ target }: { target: string }): JSX.Element | null {
 
 function FeedsAnswer({ feeds, harnessId }: { feeds: Feeds; harnessId: string }): JSX.Element {
   return (
-    <>
+    <div class="split">
       <ConditionLine condition={feeds.condition}>
         {' '}
         as set{feeds.voltsAcross.nominal !== null && `: ${voltsText(feeds.voltsAcross.nominal)} across it`}
@@ -70,15 +71,17 @@ function FeedsAnswer({ feeds, harnessId }: { feeds: Feeds; harnessId: string }):
         <h2>It runs when</h2>
         <ConditionsList conditions={feeds.conditions} />
       </section>
-      <section>
-        <h2>The way there</h2>
-        <PathGroup paths={feeds.supplies} label="Feed" />
-      </section>
-      <section>
-        <h2>The way back</h2>
-        <PathGroup paths={feeds.returns} label="Return" />
-        {feeds.morePaths > 0 && <p class="soft">{feeds.morePaths} further paths are not spelled out.</p>}
-      </section>
+      <div class="aside">
+        <section>
+          <h2>The way there</h2>
+          <PathGroup paths={feeds.supplies} label="Feed" />
+        </section>
+        <section>
+          <h2>The way back</h2>
+          <PathGroup paths={feeds.returns} label="Return" />
+          {feeds.morePaths > 0 && <p class="soft">{feeds.morePaths} further paths are not spelled out.</p>}
+        </section>
+      </div>
       {feeds.controls.length > 0 && (
         <section>
           <h2>What closes the contacts</h2>
@@ -104,7 +107,7 @@ function FeedsAnswer({ feeds, harnessId }: { feeds: Feeds; harnessId: string }):
         <ShareList shares={feeds.shares} own={feeds.function} />
       </section>
       <BasisNote basis={feeds.basis} />
-    </>
+    </div>
   );
 }
 

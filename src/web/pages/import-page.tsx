@@ -52,13 +52,8 @@ export function ImportPage(): JSX.Element {
                 {nameOf(file)}
                 {file.kind === 'unreadable' && <strong class="tone-bad"> {file.reason}</strong>}
               </span>
-              <button
-                type="button"
-                class="button"
-                aria-label={`Take ${nameOf(file)} off`}
-                onClick={() => setFiles(files.filter((other) => other !== file))}
-              >
-                Take off
+              <button type="button" class="button" onClick={() => setFiles(files.filter((other) => other !== file))}>
+                Take<span class="unseen"> {nameOf(file)}</span> off
               </button>
             </li>
           ))}

@@ -37,6 +37,7 @@ export function ProfilePage({ target }: { target: string }): JSX.Element | null 
   const words = functionWords(record, target);
   return (
     <PageFrame
+      width="wide"
       title={`Where the volts go: ${words}`}
       heading={
         <>
@@ -48,7 +49,6 @@ export function ProfilePage({ target }: { target: string }): JSX.Element | null 
       {answer.problem !== null && <ProblemBox problem={answer.problem} onAgain={answer.again} />}
       {answer.value !== null && (
         <>
-          <Cautions cautions={answer.value.cautions} />
           {answer.value.points.length === 0 ? (
             <NotRunning target={target} />
           ) : (
@@ -69,7 +69,8 @@ function ProfilePicture({ profile, target }: { profile: Profile; target: string 
   const taken = takenReadings(target);
   const row = selected === null ? undefined : rows[selected];
   return (
-    <>
+    <div class="split">
+      <Cautions cautions={profile.cautions} />
       <FaultSentence rows={rows} fault={findFaultStep(rows, taken)} readings={taken.size} />
       <div class="profile-tools no-print">
         <Choices
@@ -93,11 +94,13 @@ function ProfilePicture({ profile, target }: { profile: Profile; target: string 
         )}
       </div>
       <Overview rows={rows} taken={taken} zoom={zoom} />
-      <Staircase rows={rows} taken={taken} zoom={zoom} selected={selected} onSelect={select} />
       <p class="stair-key small">
         Line: expected. Ring: your reading. Hatched: healthy band, where it is worked out. Black lead stays on{' '}
         <Tag address={profile.basis.reference} />.
       </p>
+      <div class="aside">
+        <Staircase rows={rows} taken={taken} zoom={zoom} selected={selected} onSelect={select} />
+      </div>
       {row !== undefined && (
         <StepSheet
           key={row.point.point}
@@ -115,6 +118,6 @@ function ProfilePicture({ profile, target }: { profile: Profile; target: string 
           onClose={() => select(null)}
         />
       )}
-    </>
+    </div>
   );
 }

@@ -32,6 +32,7 @@ export function PullPage({ targets }: { targets: readonly string[] }): JSX.Eleme
   const put = (next: readonly string[]): void => go(to.many(open.harness, 'pull', next));
   return (
     <PageFrame
+      width="wide"
       title={targets.length === 0 ? 'Pull a plug' : `Pull ${targets.join(', ')}`}
       heading={
         targets.length === 0 ? (
@@ -47,13 +48,8 @@ export function PullPage({ targets }: { targets: readonly string[] }): JSX.Eleme
         {targets.map((target) => (
           <li key={target}>
             <Tag address={target} />
-            <button
-              type="button"
-              class="button"
-              onClick={() => put(targets.filter((other) => other !== target))}
-              aria-label={`Put ${target} back`}
-            >
-              Put back
+            <button type="button" class="button" onClick={() => put(targets.filter((other) => other !== target))}>
+              Put<span class="unseen"> {target}</span> back
             </button>
           </li>
         ))}
@@ -68,12 +64,14 @@ export function PullPage({ targets }: { targets: readonly string[] }): JSX.Eleme
       <Progress isShown={answer.isSlow} />
       {answer.problem !== null && <ProblemBox problem={answer.problem} onAgain={answer.again} />}
       {answer.value !== null && targets.length > 0 && (
-        <>
+        <div class="split">
           <LivePins pins={answer.value.livePins} />
           <Cautions cautions={answer.value.cautions} />
-          <ChangeLists unplug={answer.value} />
+          <div class="aside">
+            <ChangeLists unplug={answer.value} />
+          </div>
           <BasisNote basis={answer.value.basis} />
-        </>
+        </div>
       )}
       {(targets.length === 0 || !answer.isWaiting) && (
         <section class="no-print">

@@ -16,6 +16,10 @@ export function Sheet({ title, onClose, children }: SheetProps): JSX.Element {
   useEffect(() => {
     const element = dialog.current;
     if (element !== null && !element.open) element.showModal();
+    // Going back must not leave the sheet standing over another page.
+    const close = (): void => element?.close();
+    addEventListener('hashchange', close);
+    return () => removeEventListener('hashchange', close);
   }, []);
   return (
     <dialog

@@ -4,6 +4,7 @@
 import type { JSX } from 'preact';
 import { Axis } from './axis.js';
 import { type FaultStep, findFaultStep, type TakenReadings } from './fault-step.js';
+import { Hatch } from './hatch.js';
 import { LoadStep } from './load-step.js';
 import { ProfileRowView } from './profile-row.js';
 import type { ProfileRow } from './rows.js';
@@ -50,6 +51,7 @@ export function Staircase({ rows, taken, zoom, selected, onSelect }: StaircasePr
 
   return (
     <div class="staircase">
+      <Hatch />
       <section aria-label="The way there">
         <Axis scale={scales.feed} words="The way there" />
         {part(0, loadAt, scales.feed)}

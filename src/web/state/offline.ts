@@ -17,7 +17,7 @@ export function startOffline(): void {
     if (!isOnline.value || waiting.value.length > 0) void knock();
   }, knockEveryMillis);
   void knock();
-  if ('serviceWorker' in navigator && import.meta.env.PROD) {
+  if ('serviceWorker' in navigator) {
     navigator.serviceWorker.register('service-worker.js').catch(() => undefined);
   }
 }

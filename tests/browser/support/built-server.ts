@@ -81,7 +81,12 @@ function buildWhenOld(): void {
 }
 
 const run = (script: string): void => {
-  execFileSync('npm', ['run', '--silent', script], { cwd: root, stdio: 'inherit' });
+  // The runner's own NODE_ENV would build a page that is not the one that is served.
+  execFileSync('npm', ['run', '--silent', script], {
+    cwd: root,
+    stdio: 'inherit',
+    env: { ...process.env, NODE_ENV: 'production' },
+  });
 };
 
 function newest(folder: string): number {

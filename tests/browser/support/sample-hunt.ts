@@ -82,7 +82,8 @@ const steps: readonly Pick<HuntView, 'next' | 'suspects' | 'phase' | 'verdict'>[
     next: null,
     suspects: [suspect('s1', 'high resistance in a contact of plug', 'X11', 0.996, 0.88)],
     phase: 'repairing',
-    verdict: 'Cavity 1 of plug X11 has a corroded contact. Clean or replace it; with the lamp on, E1/dip then reads 13.5 V or more.',
+    verdict:
+      'Cavity 1 of plug X11 has a corroded contact. Clean or replace it; with the lamp on, E1/dip then reads 13.5 V or more.',
   },
 ];
 

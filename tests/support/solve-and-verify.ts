@@ -24,10 +24,13 @@ type Branch = Pick<Element, 'id' | 'a' | 'b' | 'law'> & { readonly isAsRecorded:
 /** The elements with links, bridges and moved ends, worked out apart from the circuit. */
 function elementsAsChanged(circuit: Circuit, state: ResolvedState, changes: readonly Change[]): readonly Branch[] {
   const changed = new Set(changes.map((change) => ('element' in change ? change.element : '')));
+  const setParts = new Set([...state.celsius.keys(), ...state.travel.keys(), ...state.attached.keys()]);
+  const isSetByState = ({ owner, role }: Element): boolean =>
+    setParts.has(owner) || (role === 'conductor' && state.ambientCelsius !== null);
   const recorded = [...circuit.graph.elements.values()].map((element): Branch => {
     const moves = changes.filter((it) => it.kind === 'moved' && it.element === element.id);
     const ends = Object.fromEntries(moves.map((it) => (it.kind === 'moved' ? [it.end, it.to] : [])));
-    return { ...element, ...ends, isAsRecorded: !changed.has(element.id) };
+    return { ...element, ...ends, isAsRecorded: !changed.has(element.id) && !isSetByState(element) };
   });
   const wire = (id: string, from: string, to: string, ohms: number): Branch => ({
     id,

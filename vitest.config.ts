@@ -13,7 +13,7 @@ export default defineConfig(({ mode }) => {
       include: [inBrowser ? 'tests/browser/**/*.test.ts' : 'tests/**/*.test.{ts,tsx}'],
       exclude: inBrowser ? [] : ['tests/browser/**', 'tests/bench/**'],
       setupFiles: ['tests/support/fixed-seed.ts'],
-      testTimeout: 60_000inBrowser ? 60_000 : 20_000,
+      testTimeout: inBrowser ? 120_000 : 60_000,
       hookTimeout: inBrowser ? 120_000 : 60_000,
       // One browser and one server at a time: the pages measure time.
       fileParallelism: !inBrowser,

@@ -1,10 +1,9 @@
 // The API's description as one OpenAPI 3.1 document, made from the schemas of the routes themselves.
 // It must not need a store: no route is ever called.
 
-import type { OpenAPIV3_1 } from 'openapi-types';
 import type { Services } from '../service/services.js';
 import { buildApp } from './app.js';
-import { tidyOpenApi } from './tidy-openapi.js';
+import { type OpenApiDocument, tidyOpenApi } from './tidy-openapi.js';
 
 /** Use cases that nobody may call. */
 const uncallable = <T extends object>(): T =>
@@ -22,7 +21,7 @@ const none: Services = {
   ready: async () => false,
 };
 
-export async function openApiDocument(): Promise<OpenAPIV3_1.Document> {
+export async function openApiDocument(): Promise<OpenApiDocument> {
   const app = await buildApp({
     services: none,
     allowedHosts: [],
@@ -34,7 +33,7 @@ export async function openApiDocument(): Promise<OpenAPIV3_1.Document> {
     logger: false,
   });
   await app.ready();
-  const document = tidyOpenApi(app.swagger() as OpenAPIV3_1.Document);
+  const document = tidyOpenApi(app.swagger() as OpenApiDocument);
   await app.close();
   return document;
 }

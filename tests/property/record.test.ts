@@ -4,6 +4,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compareRecords } from '../../src/core/record/compare-records.js';
+import { parseCsvText, writeCsvText } from '../../src/core/record/csv/csv-text.js';
 import { parseRecord } from '../../src/core/record/parse-record.js';
 import { readCsv } from '../../src/core/record/read-csv.js';
 import type { HarnessRecord } from '../../src/core/record/record.js';
@@ -15,6 +16,15 @@ function accepted(document: unknown): HarnessRecord {
   const parsed = parseRecord(document);
   expect(parsed.ok ? [] : parsed.issues).toEqual([]);
   return (parsed as { record: HarnessRecord }).record;
+}
+
+/** The sheet with one cell below the header replaced. */
+function typeOver(sheet: string, at: number, text: string): string {
+  const parsed = parseCsvText(sheet, ',');
+  const rows = parsed.ok ? parsed.rows.map(({ cells }) => [...cells]) : [];
+  const row = rows[1 + (at % Math.max(rows.length - 1, 1))] ?? rows[0]!;
+  row[at % row.length] = text;
+  return writeCsvText(rows);
 }
 
 describe('any record', () => {
@@ -55,6 +65,54 @@ describe('any record', () => {
       }),
       { numRuns: 100 },
     );
+  });
+});
+
+describe('any sheets that are accepted', () => {
+  it('give the same record after one round trip, whatever was typed over a cell', () => {
+    const typed = fc.oneof(
+      fc.constantFrom(
+        '',
+        '0',
+        '-1',
+        '12',
+        '1,5',
+        '4 ft',
+        '18 AWG',
+        'red',
+        'yes',
+        'on',
+        'FRAME',
+        'K_0/30',
+        '=1',
+        'a;b',
+        '"',
+        '10 A',
+        'lamp',
+      ),
+      fc.string({ maxLength: 8 }),
+    );
+    let acceptedSheets = 0;
+    fc.assert(
+      fc.property(arbitraryDocument, fc.nat(), fc.nat(), typed, (document, sheetAt, cellAt, text) => {
+        const sheets = writeCsv(accepted(document));
+        const at = sheetAt % sheets.length;
+        const changed = sheets.map((sheet, i) =>
+          i === at ? { ...sheet, text: typeOver(sheet.text, cellAt, text) } : sheet,
+        );
+        const first = readCsv(changed);
+        if (!first.ok) {
+          expect(first.issues.length).toBeGreaterThan(0);
+          return;
+        }
+        acceptedSheets += 1;
+        const second = readCsv(writeCsv(first.record));
+        expect(second.ok ? [] : second.issues).toEqual([]);
+        expect(second.ok && second.record).toEqual(first.record);
+      }),
+      { numRuns: 150 },
+    );
+    expect(acceptedSheets).toBeGreaterThan(20);
   });
 });
 

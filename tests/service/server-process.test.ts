@@ -1,5 +1,5 @@
 // The server as it is started by hand: what it prints, what it refuses, what is there after a restart and after a kill.
-// The long run of two hundred kills belongs to the durability bench; this one is small enough for every run.
+// It must not test durability under kills; that has its own file.
 
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { get } from 'node:https';
@@ -103,57 +103,4 @@ describe('the server', { timeout: 120_000 }, () => {
     expect(await ask('Bearer wrong')).toBe(401);
     expect(await ask(`Bearer ${token}`)).toBe(200);
   });
-
-  it('loses no acknowledged revision when it is killed at any moment', async () => {
-    const kills = 20;
-    const record = fixtureDocument('bench-board');
-    let server = await start('kill.sqlite', ['--demo', 'no']);
-    const created = await server.request('/api/v1/harnesses', json({ record }));
-    const { harness } = (await created.json()) as { harness: { id: string } };
-    let acknowledged = 1;
-    let interrupted = 0;
-
-    for (let kill = 0; kill < kills; kill++) {
-      // A writer that goes on until the connection breaks; the kill comes after a varying number of milliseconds.
-      const writer = (async () => {
-        for (;;) {
-          try {
-            const name = `Revision ${acknowledged + 1}`;
-            const saved = await server.request(`/api/v1/harnesses/${harness.id}`, {
-              ...json({ record: { ...record, name } }, { 'if-match': `"${acknowledged}"` }),
-              method: 'PUT',
-            });
-            if (saved.status !== 200) return;
-            await saved.json();
-            acknowledged++;
-          } catch {
-            interrupted++;
-            return;
-          }
-        }
-      })();
-      await new Promise((resolve) => setTimeout(resolve, 5 + kill * 4));
-      await server.stop('SIGKILL');
-      await writer;
-
-      server = await start('kill.sqlite', ['--demo', 'no']);
-      const now = (await (await server.request(`/api/v1/harnesses/${harness.id}`)).json()) as {
-        revision: number;
-        record: { name: string };
-      };
-      // One write may have been stored whose acknowledgement never arrived; none may be missing or torn.
-      expect(now.revision === acknowledged || now.revision === acknowledged + 1).toBe(true);
-      if (now.revision > 1) expect(now.record.name).toBe(`Revision ${now.revision}`);
-      acknowledged = now.revision;
-    }
-
-    expect(interrupted).toBe(kills);
-    expect(acknowledged).toBeGreaterThan(kills);
-    const { revisions } = (await (await server.request(`/api/v1/harnesses/${harness.id}/revisions`)).json()) as {
-      revisions: { revision: number }[];
-    };
-    expect(revisions.map(({ revision }) => revision)).toEqual(
-      Array.from({ length: acknowledged }, (_, i) => acknowledged - i),
-    );
-  }, 600_000);
 });

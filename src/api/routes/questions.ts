@@ -8,11 +8,10 @@ import { harnessParams } from '../schemas/harness.js';
 import { bodyProblems, problems } from '../schemas/problem.js';
 import {
   feedsAnswer,
-  feedsBody,
+  functionBody,
   plugCircuitsAnswer,
   plugCircuitsBody,
   profileAnswer,
-  profileBody,
   readingsAnswer,
   readingsBody,
   revisionQuery,
@@ -53,7 +52,7 @@ export function questionRoutes({ app, services: { questions }, security }: Route
       summary: 'What feeds this load?',
       description:
         'Supply, return and control paths element by element with expected volts, shares of parallel feeds, single points of failure, conditions, fuses, and what shares them.',
-      body: feedsBody,
+      body: functionBody,
       response: { 200: feedsAnswer, ...questionProblems },
     },
     handler: async (request, reply) => {
@@ -112,7 +111,7 @@ export function questionRoutes({ app, services: { questions }, security }: Route
       summary: 'How do the volts fall along this circuit?',
       description:
         'Every point along feed and return path with expected volts, drop and limit: a bad joint shows as a step.',
-      body: profileBody,
+      body: functionBody,
       response: { 200: profileAnswer, ...questionProblems },
     },
     handler: async (request, reply) => {

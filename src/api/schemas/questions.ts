@@ -71,10 +71,9 @@ const functionField = z.string().min(1).max(80).describe('Load function: `E1`, o
 const plugField = z.string().min(1).max(60).describe('Connector or plug-in part: `X4`, `F6`, `K2`');
 const pointText = z.string().min(1).max(80);
 
-export const feedsBody = z
+export const functionBody = z
   .strictObject({ function: functionField, state: stateField, include: includeField })
   .meta({ examples: [{ function: 'E1', state: 'Switch on' }] });
-export const profileBody = feedsBody;
 export const unplugBody = z.strictObject({
   plugs: z.array(plugField).min(1).max(200),
   state: stateField,

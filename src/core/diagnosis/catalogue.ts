@@ -9,7 +9,7 @@ import type { Element } from '../graph/element.js';
 import { adjacentCavities, bodiesBeside, neighbouringWires } from '../graph/neighbours.js';
 import { elementFaults } from './element-faults.js';
 import type { Fault, FaultMode } from './fault.js';
-import { EXPOSURE_FACTOR, HAZARD_FACTOR, priorRow, RECORD_WRONG_SHARE, UNKNOWN_SHARE } from './priors.js';
+import { EXPOSURE_FACTOR, HAZARD_FACTOR, priorRow } from './priors.js';
 
 export type Profile = 'just-built' | 'in-service';
 
@@ -24,7 +24,7 @@ export interface CatalogueOptions {
 /** A short through damp, chafe or a strand: low enough to blow a fuse, high enough to be one contact. Engineering judgement. */
 const SHORT_OHMS = 0.05;
 
-/** Single faults in element order, then shorts, swaps, and the two that always stay possible. Weights are relative. */
+/** Single faults in element order, then shorts, swaps and modules. Weights are relative; what stays possible besides is added by `hypotheses`. */
 export function faultCatalogue(model: Model, options: CatalogueOptions): readonly Fault[] {
   const isWithin = (element: string): boolean => options.within === undefined || options.within.has(element);
   const faults: Fault[] = [];
@@ -36,8 +36,9 @@ export function faultCatalogue(model: Model, options: CatalogueOptions): readonl
     ...chafes(model, options, isWithin),
     ...cavityBridges(model, options, isWithin),
     ...swaps(model, options, isWithin),
+    ...deadModules(model, options, isWithin),
   );
-  return withTheRest(faults, options.profile);
+  return faults.filter((fault) => fault.weight > 0);
 }
 
 /** Prior weight of a row for one element: profile, exposure, hazards of its route. */
@@ -110,7 +111,9 @@ function swaps(model: Model, options: CatalogueOptions, isWithin: (element: stri
         element: mating.id,
         owner: mating.owner,
         changes,
-        weight: weightOf(model, mating, 'connector-swap', options),
+        ohms: null,
+        // One pair of wires can be swapped on either half.
+        weight: weightOf(model, mating, 'connector-swap', options) / 2,
         repair: `swap ${a} ${b}`,
         description: `wires of ${a} and ${b} sit in each other’s cavity`,
       };
@@ -163,29 +166,30 @@ function shortFault(
     element: owner,
     owner,
     changes: [{ kind: 'bridge', from, to, ohms: SHORT_OHMS }],
+    ohms: null,
     weight,
     repair: `insulate ${owner}`,
     description,
   };
 }
 
-/** Record wrong and unknown keep their share of the whole, however large the catalogue. */
-function withTheRest(faults: readonly Fault[], profile: Profile): Fault[] {
-  const listed = faults.reduce((sum, fault) => sum + fault.weight, 0);
-  const whole = listed / (1 - RECORD_WRONG_SHARE[profile] - UNKNOWN_SHARE);
-  const rest = (mode: 'record-wrong' | 'unknown', weight: number, description: string): Fault => ({
-    id: mode,
-    mode,
-    element: null,
-    owner: '',
-    changes: [],
-    weight,
-    repair: mode,
-    description,
+/** A module that does nothing any more: all of its outputs stay off, its idle draw is gone. */
+function deadModules(model: Model, options: CatalogueOptions, isWithin: (element: string) => boolean): Fault[] {
+  return [...model.graph.modules.values()].flatMap(({ part, outputs }): Fault[] => {
+    const [first] = outputs.map((output) => model.graph.elements.get(output.element));
+    if (first === undefined || !outputs.some((output) => isWithin(output.element))) return [];
+    return [
+      {
+        id: `${part}:module-dead`,
+        mode: 'module-dead',
+        element: first.id,
+        owner: part,
+        changes: outputs.map(({ element }) => ({ kind: 'stuck', element, closed: false })),
+        ohms: null,
+        weight: weightOf(model, first, 'module', options),
+        repair: `replace ${part}`,
+        description: `module ${part}: dead`,
+      },
+    ];
   });
-  return [
-    ...faults.filter((fault) => fault.weight > 0),
-    rest('record-wrong', whole * RECORD_WRONG_SHARE[profile], 'the vehicle is not wired as recorded'),
-    rest('unknown', whole * UNKNOWN_SHARE, 'something that is not in the catalogue'),
-  ];
 }

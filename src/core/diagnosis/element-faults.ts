@@ -1,5 +1,6 @@
 /**
  * The faults of one element by its role: what it does instead of what is recorded.
+ * It must not look beyond the element; shorts, swaps and whole modules are the catalogue's.
  */
 
 import { describeElement } from '../answers/describe.js';
@@ -9,33 +10,43 @@ import type { Element } from '../graph/element.js';
 import type { Fault, FaultMode } from './fault.js';
 import { priorRow } from './priors.js';
 
-/** Bad joints are looked at in these decades, ohms; real ones lie between (0.5 Ω to 1 kΩ in the benchmark protocol). */
-export const HIGH_RESISTANCE_OHMS: readonly number[] = [0.5, 5, 50, 500];
+/** Bad joints are looked at on this grid, ohms, even on a logarithmic scale; real ones lie between (engineering judgement). */
+export const HIGH_RESISTANCE_OHMS: readonly number[] = [0.15, 0.6, 2.4, 10, 40, 160, 640];
 /** A burnt contact. */
-const BURNT_OHMS: readonly number[] = [0.5, 5];
+const BURNT_OHMS: readonly number[] = [0.15, 0.6, 2.4, 10];
 /** What is left of a shorted load. */
 const SHORTED_OHMS = 0.05;
 
 /** `weightOf` gives the weight of a prior row for this element; an element without a row has no faults of its own. */
 export function elementFaults(model: Model, element: Element, weightOf: (row: string) => number): Fault[] {
-  const rows = priorRowsFor(model, element);
-  return rows.flatMap((id) => {
-    const weight = weightOf(id) * lengthFactor(model, element, id);
-    return Object.entries(priorRow(id).modes).flatMap(([mode, share]) =>
-      variants(element, mode as FaultMode).map(
-        ({ suffix, changes }, _, all): Fault => ({
-          id: `${element.id}:${mode}${suffix}`,
-          mode: mode as FaultMode,
-          element: element.id,
-          owner: element.owner,
-          changes,
-          weight: (weight * share) / all.length,
-          repair: repairKey(element, mode as FaultMode),
-          description: `${describeElement(model, element)}: ${MODE_WORDS[mode as FaultMode]}${suffix === '' ? '' : ` (about${suffix} Ω)`}`,
-        }),
-      ),
-    );
-  });
+  const named = describeElement(model, element);
+  return modeWeights(model, element, weightOf).flatMap(([mode, weight]) =>
+    variants(element, mode).map(
+      ({ ohms, changes }, _, all): Fault => ({
+        id: `${element.id}:${mode}${ohms === null ? '' : ` ${ohms}`}`,
+        mode,
+        element: element.id,
+        owner: element.owner,
+        changes,
+        ohms,
+        weight: weight / all.length,
+        repair: repairKey(element, mode),
+        description: `${named}: ${MODE_WORDS[mode]}${ohms === null ? '' : ` (about ${ohms} Ω)`}`,
+      }),
+    ),
+  );
+}
+
+/** Weight of each mode over all rows of the element: a wire has one share for its ends' sake and one by the metre. */
+function modeWeights(model: Model, element: Element, weightOf: (row: string) => number): [FaultMode, number][] {
+  const weights = new Map<FaultMode, number>();
+  for (const id of priorRowsFor(model, element)) {
+    const weight = weightOf(id) * share(model, element, id);
+    for (const [mode, part] of Object.entries(priorRow(id).modes) as [FaultMode, number][]) {
+      weights.set(mode, (weights.get(mode) ?? 0) + weight * part);
+    }
+  }
+  return [...weights];
 }
 
 function priorRowsFor(model: Model, element: Element): string[] {
@@ -53,6 +64,7 @@ function priorRowsFor(model: Model, element: Element): string[] {
     case 'joint':
       return ['joint'];
     case 'contact':
+      if (kind === 'breaker') return ['fuse'];
       return [
         kind === 'relay' || kind === 'flasher' || kind === 'starter' || kind === 'split-charge-relay'
           ? 'relay'
@@ -97,26 +109,34 @@ function loadRow(element: Element): string {
   }
 }
 
-/** The metres of a wire count once in its own row; contact and coil rows share the relay's modes by role. */
-function lengthFactor(model: Model, element: Element, row: string): number {
-  return row === 'conductor-metre' ? (model.wires.get(element.owner)?.lengthMetres ?? 1) : 1;
+/** The metres of a wire, and what of a part's row falls to this one of its contacts. */
+function share(model: Model, element: Element, row: string): number {
+  if (row === 'conductor-metre') return model.wires.get(element.owner)?.lengthMetres ?? 1;
+  if (element.role !== 'contact') return 1;
+  const siblings = [...model.graph.elements.values()].filter(
+    ({ owner, role }) => owner === element.owner && role === 'contact',
+  );
+  return 1 / siblings.length;
 }
 
 interface Variant {
-  readonly suffix: string;
+  readonly ohms: number | null;
   readonly changes: readonly Change[];
 }
 
 /** How a mode shows in the circuit of this element; none when the mode does not apply to its role. */
 function variants(element: Element, mode: FaultMode): Variant[] {
-  const one = (...changes: Change[]): Variant[] => [{ suffix: '', changes }];
+  const one = (...changes: Change[]): Variant[] => [{ ohms: null, changes }];
   const open: Change = { kind: 'open', element: element.id };
   const series = (list: readonly number[]): Variant[] =>
-    list.map((ohms) => ({ suffix: ` ${ohms}`, changes: [{ kind: 'series', element: element.id, ohms }] }));
+    list.map((ohms) => ({ ohms, changes: [{ kind: 'series', element: element.id, ohms }] }));
   switch (mode) {
     case 'open':
     case 'premature-open':
     case 'missing':
+    // Too small a fuse goes with the load's own current; too large a one shows nothing until the day of a short.
+    case 'wrong-rating':
+    case 'intermittent':
     case 'load-open':
     case 'diode-open':
     case 'not-charging':
@@ -154,7 +174,7 @@ function variants(element: Element, mode: FaultMode): Variant[] {
             law: { ...element.law, dischargeOhms: element.law.dischargeOhms * 20 },
           })
         : [];
-    case 'wrong-rating':
+    case 'module-dead':
     case 'short-to-body':
     case 'short-to-neighbour':
     case 'swapped-cavities':
@@ -175,7 +195,7 @@ function halfOhms(element: Element): number {
 function reversed(element: Element): Variant[] {
   return [
     {
-      suffix: '',
+      ohms: null,
       changes: [
         { kind: 'moved', element: element.id, end: 'a', to: element.b },
         { kind: 'moved', element: element.id, end: 'b', to: element.a },
@@ -188,6 +208,7 @@ function reversed(element: Element): Variant[] {
 function repairKey(element: Element, mode: FaultMode): string {
   switch (mode) {
     case 'open':
+    case 'intermittent':
     case 'high-resistance':
       return `remake ${element.id}`;
     case 'premature-open':
@@ -201,12 +222,14 @@ function repairKey(element: Element, mode: FaultMode): string {
 
 const MODE_WORDS: Readonly<Record<FaultMode, string>> = {
   open: 'open',
+  intermittent: 'comes and goes',
+  'module-dead': 'dead',
   'high-resistance': 'high resistance',
   'short-to-body': 'shorted to a body',
   'short-to-neighbour': 'touches its neighbour',
   'swapped-cavities': 'swapped with its neighbour',
   missing: 'not fitted',
-  'wrong-rating': 'wrong rating fitted',
+  'wrong-rating': 'too small a fuse fitted, blown by the load’s own current',
   'premature-open': 'blown without overload',
   'coil-open': 'coil open',
   'stuck-open': 'does not close',

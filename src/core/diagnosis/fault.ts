@@ -6,6 +6,7 @@ import type { Change } from '../circuit/solution.js';
 
 export type FaultMode =
   | 'open'
+  | 'intermittent'
   | 'high-resistance'
   | 'short-to-body'
   | 'short-to-neighbour'
@@ -25,6 +26,7 @@ export type FaultMode =
   | 'diode-reversed'
   | 'output-dead'
   | 'output-stuck-on'
+  | 'module-dead'
   | 'battery-flat'
   | 'battery-weak'
   | 'not-charging'
@@ -40,6 +42,8 @@ export interface Fault {
   /** Part address or wire label: where the hand goes. */
   readonly owner: string;
   readonly changes: readonly Change[];
+  /** Added ohms where the mode is a matter of degree: one point of a grid over decades; else null. */
+  readonly ohms: number | null;
   /** Relative to the other faults of the catalogue; not a probability. */
   readonly weight: number;
   /** Faults with the same key are mended by the same act at the same place. */

@@ -19,13 +19,43 @@ const JUDGEMENT = 'engineering judgement';
 const FMD = 'mode split: FMD-91 figures as seen in a public reliability table; weight: engineering judgement';
 
 export const priorTable: readonly PriorRow[] = [
-  { id: 'termination', justBuilt: 4, inService: 2, modes: { open: 0.6, 'high-resistance': 0.4 }, source: JUDGEMENT },
-  { id: 'mating', justBuilt: 1, inService: 3, modes: { open: 0.35, 'high-resistance': 0.65 }, source: JUDGEMENT },
+  {
+    id: 'termination',
+    justBuilt: 4,
+    inService: 2,
+    modes: { open: 0.5, 'high-resistance': 0.35, intermittent: 0.15 },
+    source: JUDGEMENT,
+  },
+  {
+    id: 'mating',
+    justBuilt: 1,
+    inService: 3,
+    modes: { open: 0.3, 'high-resistance': 0.5, intermittent: 0.2 },
+    source: JUDGEMENT,
+  },
   { id: 'connector-swap', justBuilt: 4, inService: 0.1, modes: { 'swapped-cavities': 1 }, source: JUDGEMENT },
-  { id: 'joint', justBuilt: 5, inService: 5, modes: { open: 0.4, 'high-resistance': 0.6 }, source: JUDGEMENT },
-  { id: 'splice-leg', justBuilt: 2, inService: 2, modes: { open: 0.6, 'high-resistance': 0.4 }, source: JUDGEMENT },
-  { id: 'conductor', justBuilt: 0.5, inService: 0.5, modes: { open: 1 }, source: JUDGEMENT },
-  { id: 'conductor-metre', justBuilt: 0.1, inService: 0.2, modes: { open: 1 }, source: JUDGEMENT },
+  {
+    id: 'joint',
+    justBuilt: 5,
+    inService: 5,
+    modes: { open: 0.35, 'high-resistance': 0.5, intermittent: 0.15 },
+    source: JUDGEMENT,
+  },
+  {
+    id: 'splice-leg',
+    justBuilt: 2,
+    inService: 2,
+    modes: { open: 0.5, 'high-resistance': 0.35, intermittent: 0.15 },
+    source: JUDGEMENT,
+  },
+  { id: 'conductor', justBuilt: 0.5, inService: 0.5, modes: { open: 0.8, 'high-resistance': 0.2 }, source: JUDGEMENT },
+  {
+    id: 'conductor-metre',
+    justBuilt: 0.1,
+    inService: 0.2,
+    modes: { open: 0.8, 'high-resistance': 0.2 },
+    source: JUDGEMENT,
+  },
   {
     id: 'chafe',
     justBuilt: 0.5,
@@ -98,10 +128,10 @@ export const priorTable: readonly PriorRow[] = [
     modes: { 'output-dead': 0.7, 'output-stuck-on': 0.3 },
     source: JUDGEMENT,
   },
+  { id: 'module', justBuilt: 0.3, inService: 0.6, modes: { 'module-dead': 1 }, source: JUDGEMENT },
   { id: 'battery', justBuilt: 1, inService: 4, modes: { 'battery-flat': 0.6, 'battery-weak': 0.4 }, source: JUDGEMENT },
   { id: 'alternator', justBuilt: 0.5, inService: 2, modes: { 'not-charging': 1 }, source: JUDGEMENT },
-  { id: 'tie', justBuilt: 0.5, inService: 1, modes: { open: 1 }, source: JUDGEMENT },
-  { id: 'metal', justBuilt: 0.2, inService: 0.3, modes: { open: 1 }, source: JUDGEMENT },
+  { id: 'metal', justBuilt: 0.2, inService: 0.3, modes: { open: 0.7, 'high-resistance': 0.3 }, source: JUDGEMENT },
 ];
 
 /** Share of all probability that the record is wrong, and that it is something that nobody listed: never less than 2 % each. */
@@ -110,6 +140,8 @@ export const RECORD_WRONG_SHARE: Readonly<Record<'just-built' | 'in-service', nu
   'in-service': 0.02,
 };
 export const UNKNOWN_SHARE = 0.02;
+/** Share of complaints with nothing wrong: a switch overlooked, a lamp mistaken, works as designed (engineering judgement). */
+export const HEALTHY_SHARE = 0.04;
 
 /** Weights multiply by these where the thing lives hard (engineering judgement). */
 export const EXPOSURE_FACTOR = { dry: 1, splash: 1.5, salt: 2.5 } as const;

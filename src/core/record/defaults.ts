@@ -1,7 +1,7 @@
 // Every figure that the record may leave out, with its unit and where it comes from. A data table; one place.
 // It must not hold formulas: how a part uses a figure stands in the resolve-*.ts files.
 
-import { BLADE_FUSES, FUSE_HOLDS_TO, FUSE_OPENS_AT } from '../units/fuse-limits.js';
+import { BLADE_FUSES, FUSE_OPENS_AT } from '../units/fuse-limits.js';
 
 /**
  * standard: a numbered standard says so. data sheet: makers' sheets of ordinary parts, seen. common practice: trade
@@ -95,14 +95,6 @@ const ROWS: readonly Row[] = [
     'At or above this share of the rating a fuse is taken as blown',
     'ISO 8820-3, from memory',
   ],
-  [
-    'protection.mayBlowAtRatio',
-    FUSE_HOLDS_TO,
-    'A/A',
-    'standard',
-    'Between this and the blowing share a fuse may blow',
-    'ISO 8820-3, from memory',
-  ],
   ['breaker.dropVolts', 0.15, 'V', 'engineering judgement', 'Bimetal breaker: drop at rated current'],
 
   // Relays and switches
@@ -138,7 +130,6 @@ const ROWS: readonly Row[] = [
   ['sensor-switch.contactRatingAmps', 5, 'A', 'engineering judgement', 'Pressure, door or brake switch'],
   ['flasher.contactOhms', 0.01, 'Ω', 'engineering judgement', 'Flasher, 49 to 49a'],
   ['flasher.contactRatingAmps', 10, 'A', 'engineering judgement', 'Flasher'],
-  ['flasher.ratedWatts', 42, 'W', 'common practice', 'Two indicators of 21 W'],
   ['flasher.supplyOhms.12', 1000, 'Ω', 'engineering judgement', 'Drive of the flasher between 49 and 31'],
 
   // Sources, by nominal volts or scaled from 12 V
@@ -205,13 +196,6 @@ const ROWS: readonly Row[] = [
   ['load.heater.ratedWatts', 100, 'W', 'engineering judgement', 'A heater recorded without a rating'],
   ['load.constant-power.ratedWatts', 10, 'W', 'engineering judgement', 'A device recorded without a rating'],
   ['load.filament.coldRatio', 1 / 15, 'Ω/Ω', 'common practice', 'Cold over hot resistance; 1/10 to 1/15 in handbooks'],
-  [
-    'load.filament.currentExponent',
-    0.55,
-    '1',
-    'common practice',
-    'I ~ V^0.55 (Standard Handbook for Electrical Engineers, 11th ed.)',
-  ],
   ['load.led.forwardRatio', 0.65, 'V/V', 'engineering judgement', 'Threshold of a lamp unit over its rated volts'],
   ['load.led.leakOhms', 1e6, 'Ω', 'engineering judgement', 'Reversed'],
   [
@@ -276,9 +260,7 @@ const ROWS: readonly Row[] = [
   ['diode.forwardVolts', 0.7, 'V', 'common practice', 'Silicon diode: threshold'],
   ['diode.seriesOhms', 0.05, 'Ω', 'engineering judgement', 'Silicon diode: slope above the threshold'],
   ['diode.leakOhms', 1e6, 'Ω', 'engineering judgement', 'Reversed'],
-  ['diode.ratingAmps', 3, 'A', 'common practice', 'Wire-ended diode'],
   ['diode-isolator.seriesOhms', 0.002, 'Ω', 'engineering judgement', 'Stud diodes of a battery isolator'],
-  ['diode-isolator.ratingAmps', 70, 'A', 'common practice', 'Battery isolator'],
   ['bus-terminator.ohms', 120, 'Ω', 'standard', 'At each end of the pair', 'ISO 11898-2, from memory'],
   ['potentiometer.restTravel', 0, '1', 'engineering judgement', 'At its stop'],
   ['potentiometer.endOhms', 1, 'Ω', 'engineering judgement', 'Least resistance of either part of the track'],

@@ -59,7 +59,7 @@ export function pointer(...steps: readonly (string | number)[]): string {
 }
 
 /** A value small enough to repeat in a message. */
-export function shownValue(value: unknown): unknown {
+function shownValue(value: unknown): unknown {
   if (typeof value === 'string') return value.length > LONGEST_SHOWN ? `${value.slice(0, LONGEST_SHOWN)}…` : value;
   if (Array.isArray(value)) return `a list of ${value.length}`;
   if (typeof value === 'object' && value !== null) return 'an object';

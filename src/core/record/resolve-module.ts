@@ -1,7 +1,7 @@
 // Figures of a module's pins: on-ohms, limits, pull resistors, thresholds, sensor supply.
 // It must not decide whether an output is on.
 
-import { combine, type Figure, figure, recorded } from './figure.js';
+import { type Figure, figure, recorded } from './figure.js';
 import type { PartOf } from './part.js';
 
 type ModulePart = PartOf<'module'>;
@@ -58,9 +58,4 @@ export function sensorSupplyVolts(pin: SensorSupply): Figure {
 
 export function sensorSupplyLimitAmps(pin: SensorSupply): Figure {
   return figure(pin.limitAmps, 'module.sensorSupplyAmps');
-}
-
-/** Resistance of an output that is off, to its own switched side. */
-export function outputOffOhms(pin: Output): Figure {
-  return combine([figure(pin.offPullUpOhms, 'module.offLeakOhms')], (ohms) => ohms);
 }

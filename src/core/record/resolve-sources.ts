@@ -13,7 +13,7 @@ export function systemVolts(record: Pick<HarnessRecord, 'systemVolts' | 'parts'>
   return figure(record.systemVolts ?? battery?.nominalVolts, 'system.volts');
 }
 
-export function batteryNominalVolts(part: PartOf<'battery'>, volts: number): number {
+function batteryNominalVolts(part: PartOf<'battery'>, volts: number): number {
   return part.nominalVolts ?? volts;
 }
 
@@ -21,7 +21,7 @@ export function batteryEmfVolts(part: PartOf<'battery'>, volts: number): Figure 
   return figureByVolts(part.emfVolts, 'battery.emfVolts', batteryNominalVolts(part, volts), 1);
 }
 
-export function batteryCapacityAmpHours(part: PartOf<'battery'>): Figure {
+function batteryCapacityAmpHours(part: PartOf<'battery'>): Figure {
   return figure(part.capacityAmpHours, 'battery.capacityAmpHours');
 }
 

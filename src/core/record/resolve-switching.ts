@@ -51,10 +51,6 @@ export function suppressorOhms(part: { readonly resistanceOhms?: number | undefi
   return figureByVolts(part.resistanceOhms, 'suppressor.resistorOhms', volts, 2);
 }
 
-export function flasherRatedWatts(part: PartOf<'flasher'>): Figure {
-  return figure(part.ratedWatts, 'flasher.ratedWatts');
-}
-
 function contactPrefix(part: Contacted): string {
   return part.kind === 'split-charge-relay' ? 'split-charge' : part.kind;
 }

@@ -4,7 +4,7 @@
 import { type IssueList, pointer } from './record-issue.js';
 
 /** Levels of nesting; a record needs seven. */
-export const DEEPEST = 32;
+const DEEPEST = 32;
 /** Values of any kind in one document; a record of 20,000 wires has about a million. */
 export const MOST_VALUES = 4_000_000;
 

@@ -3,10 +3,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../../src/core/numeric/analyse.js';
+import { ChangeSet } from '../../../src/core/numeric/change-set.js';
 import { createFactor, type Factor, factorise } from '../../../src/core/numeric/factor.js';
 import { markFloating } from '../../../src/core/numeric/floating.js';
 import { residualComponentwise } from '../../../src/core/numeric/residual.js';
 import { solve } from '../../../src/core/numeric/solve.js';
+import { applyChanges, undoChanges } from '../../../src/core/numeric/update.js';
 import {
   type Edge,
   factorOf,
@@ -195,6 +197,45 @@ describe('markFloating', () => {
         expect(count).toBe(expected.filter((value) => value === 1).length);
       }),
     );
+  });
+});
+
+describe('markFloating by hand', () => {
+  it('knows ground weights, edges to ground written either way, and edges of weight 0', () => {
+    const edges: Edge[] = [
+      [0, -1, 1],
+      [-1, 1, 1],
+      [2, 1, 1],
+      [3, -1, 0],
+      [4, 0, 0],
+      [5, 4, 1],
+    ];
+    const factor = factorOf({ nodeCount: 7, edges, ground: [0, 0, 0, 0, 0, 0, 1], rhs: new Array<number>(7).fill(0) });
+    factorise(factor, 'undetermined');
+    const floating = new Uint8Array(7);
+    expect(markFloating(factor, floating)).toBe(3);
+    expect([...floating]).toEqual([0, 0, 0, 1, 1, 1, 0]);
+  });
+
+  it('sees applied changes', () => {
+    const factor = factorOf({
+      nodeCount: 2,
+      edges: [
+        [0, 1, 1],
+        [1, -1, 1],
+      ],
+      ground: [0, 0],
+      rhs: [0, 0],
+    });
+    factorise(factor);
+    const changes = new ChangeSet();
+    changes.setWeight(0, 0);
+    applyChanges(factor, changes, 'undetermined');
+    const floating = new Uint8Array(2);
+    expect(markFloating(factor, floating)).toBe(1);
+    expect([...floating]).toEqual([1, 0]);
+    undoChanges(factor);
+    expect(markFloating(factor, floating)).toBe(0);
   });
 });
 

@@ -255,6 +255,25 @@ describe('what builders write in cells', () => {
     ]);
   });
 
+  it('a row that stands twice in the same words counts once, with a warning', () => {
+    const twice = readCsv([
+      { name: 'parts', text: `${PARTS}F1,fuse,10 A\n` },
+      { name: 'wires', text: WIRES },
+    ]);
+    expect(twice.ok && twice.record).toEqual(reference);
+    expect(twice.warnings).toContainEqual(
+      expect.objectContaining({ code: 'row-repeated', path: 'parts row 6', value: 'F1' }),
+    );
+    const differing = readCsv([
+      { name: 'parts', text: `${PARTS}F1,fuse,15 A\n` },
+      { name: 'wires', text: WIRES },
+    ]);
+    expect(differing).toMatchObject({
+      ok: false,
+      issues: [{ code: 'duplicate-address', path: 'parts row 6 column address' }],
+    });
+  });
+
   it('two sheets of one kind are read one after the other', () => {
     const [header, ...rows] = WIRES.trimEnd().split('\n');
     const parsed = readCsv([

@@ -46,11 +46,14 @@ export const allChecks: readonly Check[] = [
 
 const ORDER: readonly Severity[] = ['danger', 'fault', 'warning', 'note'];
 
-/** Pure; `checks` is all of them unless a caller narrows it. A check that throws is told apart and costs none of the others. */
-export function findMistakes(model: Model, checks: readonly Check[] = allChecks): FindingsAnswer {
+/**
+ * Pure; `checks` is all of them unless a caller narrows it. A check that throws is told apart and costs none of the others.
+ * Without `isSearched` no state is solved: ratings and drops are then not held against anything.
+ */
+export function findMistakes(model: Model, checks: readonly Check[] = allChecks, isSearched = true): FindingsAnswer {
   let searched: WorstCase | null = null;
   const worst = (): WorstCase => {
-    searched ??= worstCase(model);
+    searched ??= isSearched ? worstCase(model) : NOT_SEARCHED;
     return searched;
   };
   const failedChecks: FindingsAnswer['failedChecks'] = [];
@@ -81,6 +84,8 @@ export function findMistakes(model: Model, checks: readonly Check[] = allChecks)
     ),
   };
 }
+
+const NOT_SEARCHED: WorstCase = { amps: () => null, looks: [], complete: false, note: 'no state was solved' };
 
 function finished(check: Check, found: Found, acceptedBecause: string | null): Finding {
   return {

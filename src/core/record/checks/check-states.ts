@@ -14,8 +14,8 @@ export function checkStates(context: CheckContext): void {
   checkAfter(context);
 }
 
-/** Stores canonical spellings in one state; tells what it names that is not there. Also for a state from outside a record. */
-export function checkState(context: CheckContext, state: OperatingState, path: string): void {
+/** Stores canonical spellings in one state; tells what it names that is not there. */
+function checkState(context: CheckContext, state: OperatingState, path: string): void {
   const at = (field: string): At => ({ path: `${path}/${field}`, part: state.name });
 
   state.positions = renamed(context, state.positions, at('positions'), (key, value, where) => {

@@ -5,7 +5,6 @@ import { type AddressIndex, indexAddresses, normaliseAddress } from '../addresse
 import type { Part } from '../part.js';
 import type { HarnessRecord, Wire } from '../record.js';
 import type { IssueList } from '../record-issue.js';
-import type { OperatingState } from '../state.js';
 
 export interface Entry<T> {
   readonly value: T;
@@ -104,7 +103,6 @@ export class CheckContext {
   }
 }
 
-export type StateEntry = Entry<OperatingState>;
 export type PartEntry = Entry<Part>;
 
 function byKey(names: readonly string[]): ReadonlyMap<string, string> {

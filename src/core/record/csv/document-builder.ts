@@ -128,7 +128,7 @@ export class DocumentBuilder {
 }
 
 /** `wires.csv row 7 column length`. */
-export function cellPath(sheet: Sheet, row: number, header: string | null): string {
+function cellPath(sheet: Sheet, row: number, header: string | null): string {
   return header === null ? `${sheet.name} row ${row}` : `${sheet.name} row ${row} column ${header}`;
 }
 

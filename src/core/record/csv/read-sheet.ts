@@ -39,7 +39,7 @@ export interface Sheet {
 }
 
 /** Rows of one sheet; a sheet of 20,000 wires fits many times. */
-export const MOST_ROWS = 100_000;
+const MOST_ROWS = 100_000;
 
 const DELIMITERS: readonly { readonly sign: string; readonly word: string }[] = [
   { sign: ',', word: 'comma' },
@@ -114,7 +114,38 @@ export function readSheet(
   const width = rows[headerAt]!.cells.length;
   const columns = match.columns.map((column) => withoutWrongGauge(column, body));
   const sheetRows = body.flatMap((row) => sheetRow(row, columns, width, candidate, name, issues));
-  return { name, kind, columns, rows: sheetRows };
+  return { name, kind, columns, rows: withoutRepeats(sheetRows, kind, name, warnings) };
+}
+
+/** A part or wire that stands twice in the very same words was copied twice; the second is left out with a warning. */
+function withoutRepeats(
+  rows: readonly SheetRow[],
+  kind: SheetName,
+  name: string,
+  warnings: IssueList,
+): readonly SheetRow[] {
+  const key = kind === 'parts' ? 'address' : kind === 'wires' ? 'label' : null;
+  const seen = new Map<string, number>();
+  return rows.filter((row) => {
+    const label = key === null ? undefined : row.cells.get(key)?.text;
+    if (label === undefined) return true;
+    const words = JSON.stringify([...row.cells].map(([field, cell]) => [field, cell.text]));
+    const first = seen.get(words);
+    if (first === undefined) {
+      seen.set(words, row.row);
+      return true;
+    }
+    const at = `${name} row ${row.row}`;
+    warnings.add(
+      'row-repeated',
+      at,
+      label,
+      `the same as row ${first}; left out`,
+      'each part and wire in one row',
+      label,
+    );
+    return false;
+  });
 }
 
 /** A column headed `gauge` that holds 2.5 or 0,75 anywhere is in mm²: no gauge has a fraction. */

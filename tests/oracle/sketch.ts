@@ -17,6 +17,14 @@ interface FlaggedBranch {
   readonly device: (flags: Flags) => Device | null;
 }
 
+/** SPICE's last digits must not flip a flag at its very threshold. */
+const LEAST_VOLTS = 1e-7;
+
+/** Whether volts are over a threshold; one that is set stays set at the threshold itself. */
+function isOver(isSet: boolean, volts: number, threshold: number): boolean {
+  return volts > threshold + (isSet ? -LEAST_VOLTS : LEAST_VOLTS);
+}
+
 type Decision = (isSet: boolean, meter: Meter, flags: Flags) => boolean;
 
 /** Leak of a regulator that gives nothing, and of an electronic load that is off, ohms: as the project documents them. */
@@ -49,7 +57,7 @@ export class Sketch {
       volts,
       ohms: flags.has(charging) ? chargeOhms : dischargeOhms,
     }));
-    this.decide(charging, (_isSet, meter) => (meter(a, b) ?? 0) > volts);
+    this.decide(charging, (isSet, meter) => isOver(isSet, meter(a, b) ?? 0, volts));
   }
 
   regulator(
@@ -67,10 +75,14 @@ export class Sketch {
       if (flags.has(idle)) return { kind: 'resistor', ohms: REGULATOR_LEAK_OHMS };
       return { kind: 'source', volts: law.volts, ohms: law.ohms, sense: law.sense ?? null };
     });
-    const drive = (meter: Meter): number => (law.volts - (meter(law.sense ?? a, b) ?? 0)) / law.ohms;
+    // Volts that are missing at the point of regulation.
+    const missing = (meter: Meter): number => law.volts - (meter(law.sense ?? a, b) ?? 0);
     // From either end it regulates first, else two regulators could jump past each other for ever.
-    this.decide(limited, (_isSet, meter, flags) => drive(meter) >= law.limitAmps && !flags.has(idle));
-    this.decide(idle, (_isSet, meter, flags) => drive(meter) <= 0 && !flags.has(limited));
+    this.decide(
+      limited,
+      (isSet, meter, flags) => isOver(isSet, missing(meter), law.limitAmps * law.ohms) && !flags.has(idle),
+    );
+    this.decide(idle, (isSet, meter, flags) => isOver(isSet, -missing(meter), 0) && !flags.has(limited));
   }
 
   filament(id: string, a: string, b: string, volts: number, amps: number, coldOhms: number): void {
@@ -79,7 +91,7 @@ export class Sketch {
     this.branch(id, a, b, (flags) =>
       flags.has(hot) ? { kind: 'filament', volts, amps } : { kind: 'resistor', ohms: coldOhms },
     );
-    this.decide(hot, (_isSet, meter) => Math.abs(meter(a, b) ?? 0) > coldVolts);
+    this.decide(hot, (isSet, meter) => isOver(isSet, Math.abs(meter(a, b) ?? 0), coldVolts));
   }
 
   /** Above its threshold the leak and the forward branch together are one source behind one resistance. */
@@ -91,7 +103,7 @@ export class Sketch {
         ? { kind: 'source', volts: (forwardVolts * ohms) / seriesOhms, ohms }
         : { kind: 'resistor', ohms: leakOhms },
     );
-    this.decide(conducting, (_isSet, meter) => (meter(anode, cathode) ?? 0) > forwardVolts);
+    this.decide(conducting, (isSet, meter) => isOver(isSet, meter(anode, cathode) ?? 0, forwardVolts));
   }
 
   motor(

@@ -30,13 +30,16 @@ export async function solveBySpice(
 ): Promise<SpiceAnswer> {
   let flags: Flags = new Set();
   let guess: ReadonlyMap<string, number> = new Map();
+  let restless: readonly string[] = [];
   if (start !== null) {
     for (let pass = 0; pass < MOST_ROUNDS; pass++) flags = sketch.next(flags, meterOf(start));
     guess = definite(sketch.points, start);
   }
   for (let rounds = 1; rounds <= MOST_ROUNDS; rounds++) {
     const net = { reference, branches: sketch.branches(flags) };
-    const written = writeNet(net, guess);
+    // A guess upsets SPICE's choice of pivots by millivolts: only where it would not converge without one.
+    const needsGuess = net.branches.some(({ device }) => device.kind === 'electronic' || device.kind === 'converter');
+    const written = writeNet(net, needsGuess ? guess : new Map());
     const found = await engine.run(written.text);
     const attached = attachedPoints(net);
     const at = (point: string): number | null => {
@@ -47,10 +50,11 @@ export async function solveBySpice(
     if (next.size === flags.size && [...next].every((flag) => flags.has(flag))) {
       return { volts: new Map([...sketch.points].map((point) => [point, at(point)])), flags, rounds };
     }
+    restless = [...new Set([...flags, ...next])].filter((flag) => flags.has(flag) !== next.has(flag));
     flags = next;
     guess = definite(attached, at);
   }
-  throw new Error(`flags do not rest in ${MOST_ROUNDS} rounds`);
+  throw new Error(`flags do not rest in ${MOST_ROUNDS} rounds: ${restless.join(', ')}`);
 }
 
 function meterOf(at: Start): Meter {

@@ -33,7 +33,7 @@ export async function wasmEngine(): Promise<SpiceEngine> {
       });
       const result = await Promise.race([simulation.runSim(), tooLong]);
       clearTimeout(timer);
-      const errors = simulation.getError().filter((line) => /error|fatal|singular|aborted|failed/i.test(line));
+      const errors = simulation.getError().filter((line) => /error|fatal|aborted/i.test(line));
       if (errors.length > 0) throw new Error(`SPICE: ${errors.join('; ')}`);
       if (result.dataType !== 'real') throw new Error('SPICE gave no operating point');
       const nodes = result.data.filter(({ type }) => type === 'voltage');

@@ -96,7 +96,8 @@ function branchLines({ a, b, device }: Branch, i: number, nodes: ReadonlyMap<str
       ];
     }
     case 'current':
-      return [`v${i} ${plus} y${i} 0`, `i${i} ${minus} y${i} ${device.amps}`];
+      // The leak, as documented, keeps a point that hangs on nothing else from being undetermined.
+      return [`v${i} ${plus} y${i} 0`, `i${i} ${minus} y${i} ${device.amps}`, `r${i} ${plus} ${minus} 1e9`];
     case 'filament':
       return source(`sgn(${volts})*${device.amps}*pwr(max(abs(${volts}),0.001)/${device.volts},0.55)`);
     case 'ptc': {

@@ -1,0 +1,75 @@
+// Measures one size in a process of its own, so that memory and warm-up of other sizes do not count. Sends one message.
+// It must not be run by hand; solve.ts starts it.
+
+import { factorise } from '../../../src/core/numeric/factor.js';
+import { refine } from '../../../src/core/numeric/refine.js';
+import { solve } from '../../../src/core/numeric/solve.js';
+import { javascriptPeers } from './javascript-peers.js';
+import { ngspiceLoop } from './ngspice-loop.js';
+import { answerTimes, kernelTimes, settledFaults, settleMillis, sweepTimes, voltsUnder } from './own-times.js';
+import { linearHarness, type Subject, sampleOf, subjectOf } from './subject.js';
+
+/** Faults in one loop of ngspice: many where one takes less than its clock shows. */
+const SPICE_FAULTS = new Map([
+  [200, 200],
+  [1000, 48],
+  [5000, 12],
+]);
+const LEAST_SPICE_FAULTS = 8;
+
+export type SizeResult = Awaited<ReturnType<typeof measure>>;
+
+async function measure(wires: number) {
+  const say = (what: string): void => console.error(`${wires} wires: ${what}`);
+  say('harness');
+  const subject = subjectOf(wires);
+  const harness = linearHarness(subject);
+  say('factor and solve');
+  const kernel = kernelTimes(harness);
+  say('fault sweep');
+  const fullVector = sweepTimes(harness);
+  const points200 = sweepTimes(harness, harness.points);
+  const memory = process.memoryUsage();
+  const rssMb = memory.rss / 2 ** 20;
+  const arraysMb = memory.arrayBuffers / 2 ** 20;
+  say('settling');
+  const settleMs = settleMillis(subject);
+  const settled = settledFaults(subject);
+  say('answers');
+  const answers = answerTimes(subject);
+  say('ngspice');
+  const faults = sampleOf(harness.faults, SPICE_FAULTS.get(wires) ?? LEAST_SPICE_FAULTS);
+  const ours = faults.map((fault) => voltsUnder(harness, fault));
+  const spice = ngspiceLoop(harness, faults, ours);
+  const spice200 = ngspiceLoop(harness, faults, ours, harness.points);
+  say('other solvers');
+  const peers = await javascriptPeers(harness, baseVolts(subject));
+  const { nodes, edges } = harness.factor.analysis.counts;
+  return {
+    wires,
+    nodes,
+    edges,
+    kernel,
+    fullVector,
+    points200,
+    rssMb,
+    arraysMb,
+    settleMs,
+    settled,
+    answers,
+    spice,
+    spice200,
+    peers,
+  };
+}
+
+function baseVolts(subject: Subject): Float64Array {
+  const { factor } = linearHarness(subject);
+  factorise(factor, 'undetermined');
+  const x = new Float64Array(factor.rhs.length);
+  solve(factor, x);
+  refine(factor, x, new Float64Array(x.length));
+  return x;
+}
+
+process.send?.(await measure(Number(process.argv[2])), () => process.exit(0));

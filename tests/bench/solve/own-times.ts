@@ -1,0 +1,185 @@
+// Our own times on one harness: linear kernel, fault sweep, settling, settled faults, answers.
+// It must not compare; the peers are measured elsewhere.
+
+import { answerFeeds } from '../../../src/core/answers/feeds.js';
+import { answerReadings } from '../../../src/core/answers/readings.js';
+import { answerUnplug } from '../../../src/core/answers/unplug.js';
+import { createProber } from '../../../src/core/circuit/prober.js';
+import { settle } from '../../../src/core/circuit/settle.js';
+import type { Change } from '../../../src/core/circuit/solution.js';
+import {
+  addToBatch,
+  BATCH_LANES,
+  type Batch,
+  batchValue,
+  createBatch,
+  resetBatch,
+  solveBatch,
+} from '../../../src/core/numeric/batch.js';
+import { ChangeSet } from '../../../src/core/numeric/change-set.js';
+import { factorise } from '../../../src/core/numeric/factor.js';
+import { markFloating } from '../../../src/core/numeric/floating.js';
+import { createPointSet } from '../../../src/core/numeric/points.js';
+import { refine } from '../../../src/core/numeric/refine.js';
+import { residualComponentwise } from '../../../src/core/numeric/residual.js';
+import { solve } from '../../../src/core/numeric/solve.js';
+import { applyChanges, undoChanges } from '../../../src/core/numeric/update.js';
+import { medianMicros, medianMillis, processorMillis } from './processor-time.js';
+import { imposeFault, type LinearFault, type LinearHarness, type Subject, sampleOf } from './subject.js';
+
+/** A sweep that would take longer is measured on an even share of its faults. */
+const SWEEP_MILLISECONDS = 4_000;
+const WARM_UP_FAULTS = 4_000;
+const SETTLED_FAULTS = 200;
+
+export interface KernelTimes {
+  readonly factorMicros: number;
+  readonly solveMicros: number;
+  readonly residualComponentwise: number;
+  readonly residualAmps: number;
+}
+
+export function kernelTimes({ factor }: LinearHarness): KernelTimes {
+  const x = new Float64Array(factor.rhs.length);
+  const factorMicros = medianMicros(() => factorise(factor, 'undetermined'));
+  const solveMicros = medianMicros(() => solve(factor, x));
+  refine(factor, x, new Float64Array(x.length));
+  return {
+    factorMicros,
+    solveMicros,
+    residualComponentwise: residualComponentwise(factor, x),
+    residualAmps: largestImbalance(factor, x),
+  };
+}
+
+/** Largest sum of currents that Kirchhoff's law leaves at a node, amps. */
+function largestImbalance({ analysis, weights, rhs }: LinearHarness['factor'], x: Float64Array): number {
+  const { from, to } = analysis.pattern;
+  const at = (node: number): number => (node < 0 ? 0 : x[node]);
+  const left = rhs.slice();
+  weights.forEach((weight, edge) => {
+    const amps = weight * (at(from[edge]) - at(to[edge]));
+    if (from[edge] >= 0) left[from[edge]] -= amps;
+    if (to[edge] >= 0) left[to[edge]] += amps;
+  });
+  return left.reduce((most, amps) => Math.max(most, Math.abs(amps)), 0);
+}
+
+export interface SweepTimes {
+  readonly micros: number;
+  readonly faults: number;
+  /** Share of all faults that was timed. */
+  readonly share: number;
+}
+
+/** Every single fault of the linear harness by batches of eight; all nodes, or `points` alone. */
+export function sweepTimes({ factor, faults }: LinearHarness, points?: Int32Array): SweepTimes {
+  const batch = createBatch(factor, points === undefined ? undefined : createPointSet(factor.analysis, points));
+  const changes = new ChangeSet();
+  sweep(batch, changes, sampleOf(faults, WARM_UP_FAULTS));
+  let done = 0;
+  let elapsed = 0;
+  // Chunks of neighbours, far apart first, so that a sweep cut short has seen all parts of the harness.
+  for (const chunk of chunksOf(faults)) {
+    const begin = processorMillis();
+    sweep(batch, changes, chunk);
+    elapsed += processorMillis() - begin;
+    done += chunk.length;
+    if (elapsed > SWEEP_MILLISECONDS) break;
+  }
+  return { micros: (1000 * elapsed) / done, faults: faults.length, share: done / faults.length };
+}
+
+function sweep(batch: Batch, changes: ChangeSet, faults: readonly LinearFault[]): void {
+  for (const fault of faults) {
+    imposeFault(changes, fault);
+    addToBatch(batch, changes, 'undetermined');
+    if (batch.lanes === BATCH_LANES) {
+      solveBatch(batch);
+      resetBatch(batch);
+    }
+  }
+  if (batch.lanes > 0) {
+    solveBatch(batch);
+    resetBatch(batch);
+  }
+}
+
+const CHUNK = 512;
+
+function chunksOf(faults: readonly LinearFault[]): LinearFault[][] {
+  const starts = Array.from({ length: Math.ceil(faults.length / CHUNK) }, (_, i) => i * CHUNK);
+  const stride = Math.max(1, Math.round(starts.length * 0.618));
+  const ordered = [...new Set([...starts.map((_, i) => starts[(i * stride) % starts.length]), ...starts])];
+  return ordered.map((start) => faults.slice(start, start + CHUNK));
+}
+
+/** Volts at all nodes under one fault, NaN at those that it cuts off, for comparing with others. */
+export function voltsUnder({ factor }: LinearHarness, fault: LinearFault): Float64Array {
+  const batch = createBatch(factor);
+  const changes = new ChangeSet();
+  imposeFault(changes, fault);
+  addToBatch(batch, changes, 'undetermined');
+  solveBatch(batch);
+  const floating = new Uint8Array(factor.rhs.length);
+  if (fault.kind !== 'short') applyChanges(factor, changes, 'undetermined');
+  markFloating(factor, floating);
+  undoChanges(factor);
+  return Float64Array.from(factor.rhs, (_, node) => (floating[node] === 1 ? Number.NaN : batchValue(batch, 0, node)));
+}
+
+export function settleMillis({ model, state }: Subject): number {
+  return medianMillis(() => settle(model.circuit, state));
+}
+
+export interface SettledFaults {
+  readonly micros: number;
+  readonly settledInFull: number;
+  readonly faults: number;
+}
+
+/** Faults with everything that follows from them: relays, fuses, motors, curves. */
+export function settledFaults({ model, state, settled }: Subject): SettledFaults {
+  const changes = sampleOf(settledChanges(model.graph.elements.keys(), settled), SETTLED_FAULTS);
+  const prober = createProber(model.circuit, state, settled);
+  const run = (): void => {
+    for (const change of changes) prober.probe([change]);
+  };
+  run();
+  const before = prober.counts.settled;
+  const begin = processorMillis();
+  run();
+  const micros = (1000 * (processorMillis() - begin)) / changes.length;
+  return { micros, settledInFull: prober.counts.settled - before, faults: changes.length };
+}
+
+/** Every conducting element open and with a bad joint. */
+function settledChanges(elements: Iterable<string>, settled: Subject['settled']): Change[] {
+  const changes: Change[] = [];
+  for (const element of elements) {
+    if (!settled.conducts(element)) continue;
+    changes.push({ kind: 'open', element }, { kind: 'series', element, ohms: 0.5 });
+  }
+  return changes;
+}
+
+export interface AnswerTimes {
+  readonly feedsMillis: number;
+  readonly unplugMillis: number;
+  readonly readingMillis: number;
+}
+
+export function answerTimes({ model, state, settled }: Subject): AnswerTimes {
+  const functions = [...model.graph.functions.values()].filter((fn) => Math.abs(settled.amps(fn.element)) > 0.1);
+  const fn = functions[Math.floor(functions.length / 2)];
+  const plug = model.graph.record.parts.filter(({ kind }) => kind === 'connector')[0];
+  if (fn === undefined || plug === undefined) throw new Error('a harness without loads or plugs');
+  return {
+    feedsMillis: medianMillis(() => answerFeeds(model, { function: fn, state }), 3),
+    unplugMillis: medianMillis(() => answerUnplug(model, { plugs: [plug.address], state }), 3),
+    readingMillis: medianMillis(
+      () => answerReadings(model, { pairs: [{ red: fn.feed, black: fn.return }], state, meter: 'voltmeter' }),
+      3,
+    ),
+  };
+}

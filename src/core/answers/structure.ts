@@ -20,6 +20,8 @@ export interface Structure {
   /** Points tied to the reference, or to a source's positive terminal, with every plug in and no switch in between. */
   readonly minusRail: ReadonlySet<string>;
   readonly plusRail: ReadonlySet<string>;
+  /** Batteries, alternators and supplies; a module's sensor supply is none. */
+  readonly sources: readonly Element[];
   /** Circuitry between two points, as of a load function (`feed`, `return`) or a coil (its two ends). */
   between(a: string, b: string): Circuitry;
   passable(element: Element): boolean;
@@ -78,17 +80,25 @@ export function structureOf(graph: HarnessGraph): Structure {
     for (const source of feed.size > 0 ? seriesSources : []) feed.add(source.id);
     return { feed, return: minus(ends) };
   };
+  const converters = sources
+    .filter((source) => source.gates.some((gate) => gate.kind === 'voltage'))
+    .map((source) => ({ source, rail: railFrom([source.a], passable.values(), graph) }));
   const memo = new Map<string, Circuitry>();
   return {
     minusRail,
     plusRail,
+    sources,
     passable: (element) => passable.has(element.id),
     between(a, b) {
       const key = `${a} ${b}`;
       const known = memo.get(key);
       if (known !== undefined) return known;
       const own = direct([a, b]);
-      const circuitry = { ...own, ...controlOf(graph, [...own.feed, ...own.return], direct) };
+      const feeding = converters.filter(({ rail }) =>
+        [a, b, ...endsOf(graph, own.feed)].some((point) => rail.has(point)),
+      );
+      const seeds = [...own.feed, ...own.return, ...feeding.map(({ source }) => source.id)];
+      const circuitry = { ...own, ...controlOf(graph, seeds, direct) };
       memo.set(key, circuitry);
       return circuitry;
     },
@@ -153,6 +163,13 @@ export function consumerBehind(graph: HarnessGraph, gate: Gate): { id: string; e
     case 'standing':
       return null;
   }
+}
+
+function endsOf(graph: HarnessGraph, elements: Iterable<string>): string[] {
+  return [...elements].flatMap((id) => {
+    const element = graph.elements.get(id);
+    return element === undefined ? [] : [element.a, element.b];
+  });
 }
 
 /** Batteries, alternators and supplies feed a rail; a module's 5 V sensor supply does not. */

@@ -35,10 +35,15 @@ export class SwitchWorld {
         if (list === undefined) this.neighbours.set(end, [element]);
         else list.push(element);
       }
-      for (const gate of element.gates) {
-        const consumer = consumerBehind(model.graph, gate);
-        if (consumer !== null) this.consumers.set(consumer.id, gate);
-      }
+      this.watch(element);
+    }
+    for (const source of model.structure.sources) this.watch(source);
+  }
+
+  private watch(element: Element): void {
+    for (const gate of element.gates) {
+      const consumer = consumerBehind(this.model.graph, gate);
+      if (consumer !== null) this.consumers.set(consumer.id, gate);
     }
   }
 
@@ -57,15 +62,22 @@ export class SwitchWorld {
   }
 
   private pictureOf(state: ResolvedState, energised: ReadonlySet<string>): Picture {
-    const { plusRail, minusRail } = this.model.structure;
+    const { graph, structure } = this.model;
     const closed = (element: Element): boolean => element.gates.every((gate) => this.holds(gate, state, energised));
-    return { plus: this.reach(plusRail, closed, 'a'), minus: this.reach(minusRail, closed, 'b'), energised };
+    const working = structure.sources.filter(closed);
+    const positives = working.map((source) => source.a).filter((point) => !structure.minusRail.has(point));
+    const negatives = working.map((source) => source.b).filter((point) => !structure.plusRail.has(point));
+    return {
+      plus: this.reach(positives, closed, 'a'),
+      minus: this.reach([graph.reference, ...negatives], closed, 'b'),
+      energised,
+    };
   }
 
-  /** Points tied to the rail; a diode is entered by its end `diodeEnd` only. */
-  private reach(rail: ReadonlySet<string>, closed: (element: Element) => boolean, diodeEnd: 'a' | 'b'): Set<string> {
+  /** Points tied to the starts; a diode is entered by its end `diodeEnd` only. */
+  private reach(starts: readonly string[], closed: (element: Element) => boolean, diodeEnd: 'a' | 'b'): Set<string> {
     const reached = new Set<string>();
-    const queue = [...this.neighbours.keys()].filter((point) => rail.has(point));
+    const queue = [...starts];
     for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
       if (reached.has(point)) continue;
       reached.add(point);

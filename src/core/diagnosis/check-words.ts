@@ -1,0 +1,145 @@
+/**
+ * Checks, outcomes and suspects in the words of the trade: where the leads go, what is seen, what it means.
+ * It must not compute anything.
+ */
+import { describeElement, describePart } from '../answers/describe.js';
+import type { Model } from '../answers/model.js';
+import type { Inquiry } from './inquiry.js';
+import type { OutcomeClass } from './outcome-classes.js';
+import { CHECK_WORDS, type Check } from './shapes/check.js';
+import type { CheckPlace } from './shapes/hunt.js';
+
+/** One line that tells the hands what to do. The state to set stands beside it. */
+export function instructionFor({ model }: Inquiry, check: Check): string {
+  const reference = model.graph.reference;
+  switch (check.kind) {
+    case 'observe':
+      return `Look: does ${functionName(model, check.function)} work?`;
+    case 'volts': {
+      const how = check.isBackProbed === true ? ', from the rear of the plug, which stays together' : '';
+      return check.black === reference
+        ? `Volts, load on: red to ${check.red}, black stays at ${reference}${how}.`
+        : `Voltage drop, load on: red to ${check.red}, black to ${check.black}${how}.`;
+    }
+    case 'lamp':
+      return `Test lamp from ${check.red} to ${check.black}.`;
+    case 'clamp':
+      return `Clamp round wire ${check.wire}.`;
+    case 'ohms':
+      return `Battery off, plugs at both ends pulled: ohms from ${check.red} to ${check.black}.`;
+    case 'isolation':
+      return `Battery off, plugs at both ends pulled: ohms from ${check.point} to ${check.body}.`;
+    case 'look':
+      return `Take fuse ${check.fuse} out and look at it.`;
+    case 'swap':
+      return `Put a known good one in the place of ${describePart(model, check.part)} and see whether ${functionName(model, check.function)} works.`;
+    case 'inspect':
+      return model.parts.get(check.part)?.kind === 'ground'
+        ? `Undo ground ${check.part} and look: paint, rust, a loose lug?`
+        : `Unplug ${check.part} and look: green or bent pins, a contact pushed back, wires in the wrong cavity?`;
+    case 'link':
+      return `Fused link of ${check.fuseAmps} A from ${check.from} to ${check.to}: does ${functionName(model, check.function)} work?`;
+    case 'wiggle':
+      return `Move the wires at ${check.part} in short steps: does ${functionName(model, check.function)} change?`;
+  }
+}
+
+export function functionName(model: Model, id: string): string {
+  const fn = model.graph.functions.get(id);
+  if (fn === undefined) return id;
+  const element = model.graph.elements.get(fn.element);
+  return element === undefined ? id : describePart(model, fn.part, element);
+}
+
+export function unitOf(check: Check): 'V' | 'A' | 'Ω' | null {
+  switch (check.kind) {
+    case 'volts':
+      return 'V';
+    case 'clamp':
+      return 'A';
+    case 'ohms':
+    case 'isolation':
+      return 'Ω';
+    case 'observe':
+    case 'lamp':
+    case 'look':
+    case 'swap':
+    case 'inspect':
+    case 'link':
+    case 'wiggle':
+      return null;
+  }
+}
+
+/** An outcome as a person would say it: `as it should be, 12.0 to 12.7 V`. */
+export function outcomeWords(check: Check, { name, low, high }: OutcomeClass): string {
+  if (check.kind in CHECK_WORDS) return WORDS[name] ?? name;
+  const unit = unitOf(check) ?? '';
+  const show = (value: number): string => `${formatted(unit === 'Ω' ? 10 ** value : value)} ${unit}`;
+  const range = Number.isFinite(low)
+    ? Number.isFinite(high)
+      ? `${show(low)} to ${show(high)}`
+      : `over ${show(low)}`
+    : Number.isFinite(high)
+      ? `under ${show(high)}`
+      : '';
+  return `${NAMES[name] ?? name}${range === '' ? '' : `, ${range}`}`;
+}
+
+const NAMES: Readonly<Record<string, string>> = {
+  'as-healthy': 'as it should be',
+  lower: 'too low',
+  higher: 'too high',
+  nothing: 'next to nothing',
+  reversed: 'the other way round',
+  supply: 'about battery volts',
+  open: 'open',
+  connected: 'connected',
+};
+
+const WORDS: Readonly<Record<string, string>> = {
+  works: 'it works',
+  weak: 'it is weak',
+  dead: 'it stays dead',
+  reversed: 'it runs the wrong way',
+  good: 'the fuse is good',
+  blown: 'the fuse is blown',
+  missing: 'there is no fuse',
+  'wrong-rating': 'a fuse of too small a rating is blown there',
+  cured: 'that cures it',
+  same: 'no change',
+  clean: 'it looks clean and sits right',
+  damaged: 'there is something to see',
+  changes: 'it changes with the movement',
+  steady: 'it stays steady',
+  bright: 'the lamp is bright',
+  dim: 'the lamp is dim',
+  dark: 'the lamp is dark',
+};
+
+function formatted(value: number): string {
+  const size = Math.abs(value);
+  if (size >= 1e6) return `${(value / 1e6).toPrecision(2)} M`;
+  if (size >= 1e3) return `${(value / 1e3).toPrecision(2)} k`;
+  return size >= 10 ? value.toFixed(1) : value.toFixed(2);
+}
+
+export function checkPlaceOf(model: Model, point: string): CheckPlace | null {
+  const found = model.graph.points.get(point);
+  if (found === undefined) return null;
+  return {
+    point,
+    part: found.owner,
+    description: describePart(model, found.owner),
+    location: found.location,
+    access: found.access,
+    panel: found.panel,
+    side: found.side,
+  };
+}
+
+/** Element of a suspect as one line; used where a fault's own description is too narrow. */
+export function elementWords(model: Model, id: string): string {
+  const element = model.graph.elements.get(id);
+  return element === undefined ? id : describeElement(model, element);
+}

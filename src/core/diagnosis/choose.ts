@@ -1,0 +1,67 @@
+/**
+ * The next check: exact where the table is small, else rollout, else the most bits per minute of overlapping bands.
+ * It must not explain; `explain-check` does.
+ */
+import { compactTable } from './compact-table.js';
+import { exactPlan, isExactlyPlannable } from './exact-plan.js';
+import { softGain } from './information-gain.js';
+import { minutesNow, type Plan, type PlanCheck, type PlanTable } from './plan-table.js';
+import { minutesWith, rolloutCheck } from './rollout.js';
+
+export interface Choice {
+  /** Index of the candidate. */
+  readonly candidate: number;
+  readonly method: 'exact' | 'rollout' | 'gain';
+  /** Bits about which group it is. */
+  readonly gainBits: number;
+  readonly minutes: number;
+  /** Expected minutes to the end, this check included; null where only a gain was found. */
+  readonly minutesToEnd: number | null;
+}
+
+export interface ChooseOptions {
+  /** Off for benchmarks that compare with the exact plan. */
+  readonly useExact?: boolean;
+  readonly width?: number;
+}
+
+const ROLLOUT_WIDTH = 15;
+/** Less than this is not worth getting up for: bits. */
+const LEAST_BITS = 0.03;
+
+/** Null when no check tells anything worth its while. */
+export function choose(plan: Plan, { useExact = true, width = ROLLOUT_WIDTH }: ChooseOptions = {}): Choice | null {
+  const table = compactTable(plan.table);
+  const items = Int32Array.from(table.weights, (_, i) => i);
+  const chosen = choiceOn(table, items, plan, useExact, width) ?? bySoftGain(plan);
+  return chosen !== null && chosen.gainBits >= LEAST_BITS ? chosen : null;
+}
+
+function choiceOn(table: PlanTable, items: Int32Array, plan: Plan, useExact: boolean, width: number): Choice | null {
+  if (items.length < 2) return null;
+  if (useExact && isExactlyPlannable(table)) {
+    const { check, minutes } = exactPlan(table, plan.start);
+    return check === null ? null : choiceOf(plan, check, 'exact', minutes);
+  }
+  const check = rolloutCheck(table, items, plan.start, width);
+  return check === null ? null : choiceOf(plan, check, 'rollout', minutesWith(table, items, plan.start, check));
+}
+
+function bySoftGain(plan: Plan): Choice | null {
+  let best: { check: PlanCheck; rate: number } | null = null;
+  for (const check of plan.table.checks) {
+    const rate = softGain(plan.groupWeights, plan.soft[check.candidate]) / minutesNow(plan.table, check, plan.start);
+    if (best === null || rate > best.rate) best = { check, rate };
+  }
+  return best === null ? null : choiceOf(plan, best.check, 'gain', null);
+}
+
+function choiceOf(plan: Plan, check: PlanCheck, method: Choice['method'], minutesToEnd: number | null): Choice {
+  return {
+    candidate: check.candidate,
+    method,
+    gainBits: softGain(plan.groupWeights, plan.soft[check.candidate]),
+    minutes: minutesNow(plan.table, check, plan.start),
+    minutesToEnd,
+  };
+}

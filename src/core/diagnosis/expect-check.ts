@@ -1,0 +1,219 @@
+/**
+ * What a check is expected to show under a hypothesis, kind by kind.
+ * It must not choose checks nor weigh results.
+ */
+import type { Element } from '../graph/element.js';
+import { expectIsolation, expectOhms } from './expect-ohms.js';
+import { type Expected, meterVolts, words } from './expected.js';
+import type { Fault } from './fault.js';
+import { type Hypothesis, isIntermittent } from './hypotheses.js';
+import type { Inquiry } from './inquiry.js';
+import type { Prediction } from './prediction.js';
+import type { Check, CheckOf } from './shapes/check.js';
+import { looksOf } from './symptoms.js';
+
+/** Battery and supply differ from the record by so much, relative (engineering judgement: state of charge, contacts). */
+const SUPPLY_SPREAD = 0.012;
+/** Drops scatter with contacts: so much of a small drop, levelling off at fractions of a volt. */
+const DROP_SPREAD = 0.35;
+/** Meter left alone on a floating point: mostly 0, sometimes a ghost. */
+const GHOST_SHARE = 0.08;
+/** A back-probe that misses its contact shows 0 V. */
+const MISSED_CONTACT_SHARE = 0.15;
+const TEST_LAMP_WATTS = 3;
+const LINK_OHMS = 0.02;
+
+/** A hypothesis that no circuit can show expects anything, the healthy value first. */
+export function expectCheck(inquiry: Inquiry, hypothesis: Hypothesis, check: Check): Expected {
+  if (hypothesis.kind === 'unknown' || hypothesis.kind === 'record-wrong') return blurred(inquiry, check);
+  if (!isIntermittent(hypothesis)) return plain(inquiry, hypothesis, check);
+  if (check.kind === 'wiggle' || check.kind === 'inspect' || check.kind === 'swap' || check.kind === 'look')
+    return plain(inquiry, hypothesis, check);
+  // There for half of the time: a good value at rest never clears it.
+  return mixed(plain(inquiry, hypothesis, check), plain(inquiry, nothingWrong, check));
+}
+
+const nothingWrong: Hypothesis = { id: 'healthy', kind: 'healthy', faults: [], prior: 0 };
+
+function plain(inquiry: Inquiry, hypothesis: Hypothesis, check: Check): Expected {
+  switch (check.kind) {
+    case 'observe':
+      return words(looksAt(inquiry, inquiry.view(hypothesis, check.state), check.function));
+    case 'volts':
+      return expectVolts(inquiry, hypothesis, check);
+    case 'lamp':
+      return expectLamp(inquiry, hypothesis, check);
+    case 'clamp': {
+      const amps = inquiry.view(hypothesis, check.state).amps(check.wire);
+      return {
+        kind: 'number',
+        scale: 'linear',
+        parts: [{ share: 1, mean: amps, sd: 0.15 * Math.abs(amps) + 0.05 }],
+        span: 60,
+      };
+    }
+    case 'ohms':
+      return expectOhms(inquiry.model, hypothesis.faults, check);
+    case 'isolation':
+      return expectIsolation(inquiry.model, hypothesis.faults, check);
+    case 'look':
+      return expectLook(inquiry, hypothesis, check);
+    case 'swap':
+      return expectSwap(hypothesis, check);
+    case 'inspect':
+      return expectInspection(inquiry, hypothesis, check);
+    case 'link': {
+      const bridge = { kind: 'bridge', from: check.from, to: check.to, ohms: LINK_OHMS } as const;
+      return words(looksAt(inquiry, inquiry.viewWith(hypothesis, check.state, [bridge]), check.function));
+    }
+    case 'wiggle': {
+      const here = hypothesis.faults.filter((fault) => check.elements.includes(fault.element ?? ''));
+      const moves = here.some(({ mode }) => mode === 'intermittent') ? 0.8 : here.length > 0 ? 0.15 : 0.02;
+      return words({ changes: moves, steady: 1 - moves });
+    }
+  }
+}
+
+function looksAt(inquiry: Inquiry, view: Prediction, id: string): Record<string, number> {
+  const fn = inquiry.model.graph.functions.get(id);
+  if (fn === undefined) throw new RangeError(`no function ${id}`);
+  return { ...looksOf(fn, view) };
+}
+
+function expectVolts(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'volts'>): Expected {
+  const { model } = inquiry;
+  const supply = model.graph.record.systemVolts ?? 12;
+  const volts = inquiry.view(hypothesis, check.state).voltsBetween(check.red, check.black);
+  const span = 3 * supply;
+  if (volts === null) {
+    const parts = [
+      { share: 1 - GHOST_SHARE, mean: 0, sd: 0.03 },
+      { share: GHOST_SHARE, mean: supply / 2, sd: supply / 2 },
+    ];
+    return { kind: 'number', scale: 'linear', parts, span };
+  }
+  const own = spreadOfVolts(volts, supply);
+  const nearby = inquiry
+    .neighbours(hypothesis)
+    .map((near) => Math.abs((inquiry.view(near, check.state).voltsBetween(check.red, check.black) ?? volts) - volts));
+  const sd = Math.hypot(own, 0.35 * Math.max(0, ...nearby));
+  const found = { share: 1, mean: volts, sd };
+  if (check.isBackProbed !== true) return { kind: 'number', scale: 'linear', parts: [found], span };
+  const parts = [
+    { ...found, share: 1 - MISSED_CONTACT_SHARE },
+    { share: MISSED_CONTACT_SHARE, mean: 0, sd: 0.03 },
+  ];
+  return { kind: 'number', scale: 'linear', parts, span };
+}
+
+/** Supply scatter for what is carried over, contact scatter for what is dropped, and the meter. */
+function spreadOfVolts(volts: number, supply: number): number {
+  const size = Math.min(Math.abs(volts), supply);
+  const dropped = Math.min(size, Math.max(0, supply * 1.05 - size));
+  return Math.hypot(SUPPLY_SPREAD * size, (DROP_SPREAD * dropped) / (1 + dropped), meterVolts(volts));
+}
+
+function expectLamp(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'lamp'>): Expected {
+  const rated = inquiry.model.graph.record.systemVolts ?? 12;
+  const bridge = { kind: 'bridge', from: check.red, to: check.black, ohms: rated ** 2 / TEST_LAMP_WATTS } as const;
+  const volts = inquiry.viewWith(hypothesis, check.state, [bridge]).voltsBetween(check.red, check.black) ?? 0;
+  const share = Math.abs(volts) / rated;
+  const lit = logistic((share - 0.15) / 0.03);
+  const bright = logistic((share - 0.6) / 0.05) * lit;
+  return words({ bright, dim: lit - bright, dark: 1 - lit });
+}
+
+function expectLook(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'look'>): Expected {
+  const own = hypothesis.faults.find((fault) => fault.owner === check.fuse && fault.repair === `fuse ${check.fuse}`);
+  if (own?.mode === 'missing') return words({ missing: 0.98, blown: 0.01, good: 0.01 });
+  if (own?.mode === 'wrong-rating') return words({ 'wrong-rating': 0.9, blown: 0.1 });
+  const { blown } = inquiry.view(hypothesis, inquiry.mainState).lists;
+  const isBlown = own?.mode === 'premature-open' || [...blown].some((id) => ownerOf(inquiry, id)?.owner === check.fuse);
+  return isBlown ? words({ blown: 0.97, good: 0.03 }) : words({ good: 0.985, blown: 0.015 });
+}
+
+function ownerOf(inquiry: Inquiry, id: string): Element | undefined {
+  return inquiry.model.graph.elements.get(id);
+}
+
+/** A good one in its place cures what was wrong inside it, and sometimes a dull contact of its socket. */
+function expectSwap(hypothesis: Hypothesis, check: CheckOf<'swap'>): Expected {
+  const cures = (fault: Fault): number => {
+    if (fault.owner !== check.part) return 0;
+    return fault.repair === `replace ${check.part}` || fault.repair === `fuse ${check.part}` ? 0.97 : 0.25;
+  };
+  const cured =
+    hypothesis.kind === 'healthy'
+      ? 0.5
+      : hypothesis.faults.length === 1
+        ? Math.max(0.02, ...hypothesis.faults.map(cures))
+        : 0.05;
+  return words({ cured, same: 1 - cured });
+}
+
+/** What eyes find at a plug, a stud or a crimp: about half of what is wrong there. */
+function expectInspection(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'inspect'>): Expected {
+  const visible = (fault: Fault): number => {
+    const element = ownerOf(inquiry, fault.element ?? '');
+    const isHere =
+      fault.owner === check.part || [element?.a, element?.b].some((point) => partOf(inquiry, point) === check.part);
+    if (!isHere) return 0;
+    switch (fault.mode) {
+      case 'swapped-cavities':
+        return 0.9;
+      case 'short-to-neighbour':
+        return 0.6;
+      case 'open':
+      case 'high-resistance':
+      case 'intermittent':
+        return element?.role === 'conductor' ? 0.1 : 0.5;
+      default:
+        return 0.1;
+    }
+  };
+  const seen = Math.max(0.04, ...hypothesis.faults.map(visible));
+  return words({ damaged: seen, clean: 1 - seen });
+}
+
+function partOf(inquiry: Inquiry, point: string | undefined): string | undefined {
+  const found = point === undefined ? undefined : inquiry.model.graph.points.get(point);
+  return found?.role === 'inner' && found.owner !== undefined ? found.owner : found?.owner;
+}
+
+/** Something that is not in the catalogue, or a harness other than recorded: as recorded, dead, or anything at all. */
+function blurred(inquiry: Inquiry, check: Check): Expected {
+  const healthy = plain(inquiry, nothingWrong, check);
+  if (healthy.kind === 'words') {
+    const count = healthy.shares.size;
+    return {
+      kind: 'words',
+      shares: new Map([...healthy.shares].map(([word, share]) => [word, 0.5 * share + 0.5 / count])),
+    };
+  }
+  const middle = healthy.scale === 'log' ? 3 : (inquiry.model.graph.record.systemVolts ?? 12) / 2;
+  const low = healthy.scale === 'log' ? 8 : 0;
+  const parts = [
+    ...healthy.parts.map((part) => ({ ...part, share: 0.4 * part.share })),
+    { share: 0.2, mean: low, sd: healthy.scale === 'log' ? 0.3 : 0.05 },
+    { share: 0.4, mean: middle, sd: middle },
+  ];
+  return { kind: 'number', scale: healthy.scale, parts, span: healthy.span };
+}
+
+function mixed(faulty: Expected, healthy: Expected): Expected {
+  if (faulty.kind === 'words' && healthy.kind === 'words') {
+    const shares = new Map<string, number>();
+    for (const { shares: some } of [faulty, healthy])
+      for (const [word, share] of some) shares.set(word, (shares.get(word) ?? 0) + share / 2);
+    return { kind: 'words', shares };
+  }
+  if (faulty.kind === 'number' && healthy.kind === 'number') {
+    const parts = [...faulty.parts, ...healthy.parts].map((part) => ({ ...part, share: part.share / 2 }));
+    return { kind: 'number', scale: faulty.scale, parts, span: faulty.span };
+  }
+  return faulty;
+}
+
+function logistic(x: number): number {
+  return 1 / (1 + Math.exp(-x));
+}

@@ -1,0 +1,109 @@
+/**
+ * Suspect groups as the person sees them: what, where, how likely, how to mend it, and what would tell its members apart.
+ * It must not weigh or group.
+ */
+import type { SuspectGroup } from './groups.js';
+import type { Inquiry } from './inquiry.js';
+import type { Suspect } from './shapes/hunt.js';
+import type { Posterior } from './suspects.js';
+
+const KIND_WORDS = {
+  healthy: 'nothing is wrong: it works as recorded',
+  'record-wrong': 'the vehicle is not wired as recorded',
+  unknown: 'something that is not in the catalogue of faults',
+} as const;
+
+/** Sites below this share of their group are not spelled out. */
+const SHOWN_SHARE = 0.01;
+const MOST_SITES = 12;
+
+export function explainSuspect(posterior: Posterior, group: SuspectGroup): Suspect {
+  const { inquiry } = posterior;
+  const sites = group.sites
+    .filter(({ probability }, i) => i === 0 || probability > SHOWN_SHARE * group.probability)
+    .slice(0, MOST_SITES)
+    .map((site) => ({
+      repair: site.repair,
+      description: describeSite(inquiry, site.members[0]),
+      probability: site.probability,
+      location: locationOf(inquiry, site.members[0]),
+    }));
+  const hypothesis = inquiry.hypotheses[group.sites[0].members[0]];
+  const kind = hypothesis.faults.length > 0 ? 'fault' : (hypothesis.kind as 'healthy' | 'record-wrong' | 'unknown');
+  return {
+    id: group.id,
+    kind,
+    description: sites.length === 1 ? sites[0].description : groupWords(sites),
+    probability: group.probability,
+    sites,
+    repair: repairWords(inquiry, group),
+    toTellApart: sites.length > 1 ? splitWords(inquiry, group) : null,
+  };
+}
+
+function describeSite(inquiry: Inquiry, index: number): string {
+  const { faults, kind } = inquiry.hypotheses[index];
+  if (faults.length === 0) return KIND_WORDS[kind as keyof typeof KIND_WORDS];
+  return faults.map(({ description }) => description).join('; and ');
+}
+
+function locationOf({ model, hypotheses }: Inquiry, index: number): string | null {
+  const [fault] = hypotheses[index].faults;
+  if (fault?.element === null || fault === undefined) return null;
+  const element = model.graph.elements.get(fault.element);
+  if (element === undefined) return null;
+  const places = [element.a, element.b].flatMap((point) => model.graph.points.get(point)?.location ?? []);
+  return places.length === 0 ? null : [...new Set(places)].join(' to ');
+}
+
+function groupWords(sites: readonly { readonly description: string }[]): string {
+  const [first, ...rest] = sites;
+  return `${first.description}, or ${rest.length === 1 ? rest[0].description : `one of ${rest.length} more in the same stretch`}`;
+}
+
+function repairWords({ hypotheses }: Inquiry, { sites }: SuspectGroup): string {
+  const { faults, kind } = hypotheses[sites[0].members[0]];
+  if (faults.length === 0)
+    return kind === 'healthy' ? 'none' : 'compare vehicle and record along this circuit and correct the record';
+  const acts = new Set(
+    sites.flatMap(({ members }) =>
+      hypotheses[members[0]].faults.map(({ mode, owner, element, description }) => {
+        switch (mode) {
+          case 'short-to-body':
+          case 'short-to-neighbour':
+            return `part and insulate ${description.replace(/^(wires?|cavities) /, '$1 ')}, then a new fuse of the recorded rating`;
+          case 'swapped-cavities':
+            return `put the wires back as recorded: ${description}`;
+          case 'premature-open':
+          case 'missing':
+          case 'wrong-rating':
+            return `fit fuse ${owner} of the recorded rating, and watch whether it goes again`;
+          case 'open':
+          case 'high-resistance':
+          case 'intermittent':
+            return `remake ${element ?? owner}`;
+          default:
+            return `replace ${owner}`;
+        }
+      }),
+    ),
+  );
+  return [...acts].slice(0, 6).join('; or ');
+}
+
+function splitWords({ model, hypotheses }: Inquiry, { sites }: SuspectGroup): string {
+  const elements = sites.flatMap(({ members }) =>
+    hypotheses[members[0]].faults.flatMap(({ element }) => element ?? []),
+  );
+  const wires = new Set(
+    elements.flatMap((id) => {
+      const element = model.graph.elements.get(id);
+      return element !== undefined && (element.role === 'termination' || element.role === 'conductor')
+        ? [element.owner]
+        : [];
+    }),
+  );
+  return wires.size === 0
+    ? 'taking it apart and looking'
+    : `opening the loom at ${[...wires].slice(0, 4).join(', ')}: ohms from the bare end to each terminal, and a pull on each crimp`;
+}

@@ -1,0 +1,121 @@
+/**
+ * The append-only log of a hunt and what it amounts to: undone entries count no more, corrected readings count as corrected.
+ * A pure reducer; it must not weigh or predict.
+ */
+
+import { isComplaint } from './scope.js';
+import type { HuntEntry } from './shapes/hunt.js';
+import type { Symptom } from './shapes/symptom.js';
+import type { Evidence, TakenReading } from './suspects.js';
+
+export interface HuntFacts extends Evidence {
+  /** Points and parts that the person cannot get at. */
+  readonly unreachable: ReadonlySet<string>;
+  /** Where the last check left the vehicle: its state, and the panels still off by the checks done. */
+  readonly lastReading: TakenReading | null;
+  /** Readings of any time: a panel once off stays off. */
+  readonly everTaken: readonly TakenReading[];
+  /** A repair was made and nothing was seen since. */
+  readonly awaitsProof: boolean;
+  /** The last proof showed no complaint. */
+  readonly isCured: boolean;
+}
+
+/** One thing wrong with an entry: it names an entry that is not there, or not of the kind. */
+export interface EntryIssue {
+  readonly path: '/entry';
+  readonly value: string;
+  readonly reason: string;
+}
+
+/** Null when the entry may be appended to the log. */
+export function refuseEntry(log: readonly HuntEntry[], entry: HuntEntry): EntryIssue | null {
+  if (entry.kind !== 'undo' && entry.kind !== 'correct') return null;
+  const target = log.find(({ id }) => id === entry.entry);
+  const issue = (reason: string): EntryIssue => ({ path: '/entry', value: entry.entry, reason });
+  if (target === undefined) return issue('no such entry in this hunt');
+  if (undone(log).has(target.id)) return issue('that entry is undone already');
+  if (entry.kind === 'correct' && target.kind !== 'reading') return issue('only a reading can be corrected');
+  return null;
+}
+
+/** What the log says now. */
+export function factsOf(log: readonly HuntEntry[]): HuntFacts {
+  const gone = undone(log);
+  const corrections = new Map(
+    log.flatMap((entry) => (entry.kind === 'correct' && !gone.has(entry.id) ? [[entry.entry, entry.result]] : [])),
+  );
+  let symptoms: Symptom[] = [];
+  let readings: TakenReading[] = [];
+  const everTaken: TakenReading[] = [];
+  const unreachable = new Set<string>();
+  const mended = new Set<string>();
+  let [awaitsProof, isCured] = [false, false];
+  for (const entry of log) {
+    if (gone.has(entry.id)) continue;
+    switch (entry.kind) {
+      case 'symptom':
+        symptoms.push(entry.symptom);
+        isCured = false;
+        break;
+      case 'reading': {
+        const taken = { entry: entry.id, check: entry.check, result: corrections.get(entry.id) ?? entry.result };
+        readings.push(taken);
+        everTaken.push(taken);
+        break;
+      }
+      case 'cannot-reach':
+        unreachable.add(entry.place);
+        break;
+      case 'repair':
+        for (const repair of entry.repairs) mended.add(repair);
+        awaitsProof = true;
+        break;
+      case 'proof': {
+        // What was read before the repair was read on another vehicle, so to speak; what works still works.
+        const seen = new Set(entry.symptoms.map(subjectOf));
+        symptoms = [...symptoms.filter((old) => !isComplaint(old) && !seen.has(subjectOf(old))), ...entry.symptoms];
+        readings = [];
+        awaitsProof = false;
+        isCured = !entry.symptoms.some(isComplaint);
+        break;
+      }
+      case 'undo':
+      case 'correct':
+        break;
+    }
+  }
+  return {
+    symptoms,
+    readings,
+    mended,
+    unreachable,
+    lastReading: everTaken[everTaken.length - 1] ?? null,
+    everTaken,
+    awaitsProof,
+    isCured,
+  };
+}
+
+/** Ids of entries that an undo took back. An undo can itself be undone. */
+function undone(log: readonly HuntEntry[]): Set<string> {
+  const gone = new Set<string>();
+  for (const entry of log.toReversed()) if (entry.kind === 'undo' && !gone.has(entry.id)) gone.add(entry.entry);
+  return gone;
+}
+
+function subjectOf(symptom: Symptom): string {
+  switch (symptom.kind) {
+    case 'function':
+      return `${symptom.function} ${JSON.stringify(symptom.state)}`;
+    case 'fuse-found-blown':
+    case 'fuse-blows':
+      return `fuse ${symptom.fuse}`;
+    case 'relay':
+      return `relay ${symptom.relay}`;
+    case 'battery-flat':
+      return `battery ${symptom.battery}`;
+    case 'hot':
+      return `hot ${symptom.part}`;
+  }
+}

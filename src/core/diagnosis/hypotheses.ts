@@ -1,0 +1,80 @@
+/**
+ * Everything that may be the matter, with prior probabilities that add up to 1: faults, nothing, a wrong record, something unknown.
+ * It must not weigh evidence.
+ */
+import type { Model } from '../answers/model.js';
+import { faultCatalogue, type Profile } from './catalogue.js';
+import type { Fault, FaultMode } from './fault.js';
+import { HEALTHY_SHARE, RECORD_WRONG_SHARE, UNKNOWN_SHARE } from './priors.js';
+import type { Scope } from './scope.js';
+
+export interface Hypothesis {
+  readonly id: string;
+  readonly kind: 'fault' | 'pair' | 'healthy' | 'record-wrong' | 'unknown';
+  /** One fault, two of a pair, none else. */
+  readonly faults: readonly Fault[];
+  readonly prior: number;
+}
+
+export interface PriorOptions {
+  readonly profile: Profile;
+  /** Factors by prior row id, learned from closed hunts. */
+  readonly learned?: ReadonlyMap<string, number>;
+}
+
+/** Faults that can blow a fuse or load a rail from beside the way to the function itself. */
+const SHORTS: ReadonlySet<FaultMode> = new Set([
+  'short-to-body',
+  'short-to-neighbour',
+  'load-shorted',
+  'load-part-shorted',
+  'diode-shorted',
+]);
+
+/** All single faults of the scope, then healthy, record-wrong and unknown. */
+export function hypothesesOf(model: Model, scope: Scope, { profile, learned }: PriorOptions): Hypothesis[] {
+  const within = new Set([...scope.own, ...scope.beside]);
+  const faults = faultCatalogue(model, { profile, within, ...(learned === undefined ? {} : { learned }) }).filter(
+    (fault) => scope.own.has(fault.element ?? '') || SHORTS.has(fault.mode) || fault.element === null,
+  );
+  const rest = HEALTHY_SHARE + RECORD_WRONG_SHARE[profile] + UNKNOWN_SHARE;
+  const whole = faults.reduce((sum, fault) => sum + fault.weight, 0);
+  const singles = faults.map(
+    (fault): Hypothesis => ({
+      id: fault.id,
+      kind: 'fault',
+      faults: [fault],
+      prior: ((1 - rest) * fault.weight) / whole,
+    }),
+  );
+  return [...singles, ...others(profile, singles.length > 0 ? 1 : 1 / rest)];
+}
+
+function others(profile: Profile, factor: number): Hypothesis[] {
+  const bare = (kind: 'healthy' | 'record-wrong' | 'unknown', prior: number): Hypothesis => ({
+    id: kind,
+    kind,
+    faults: [],
+    prior: prior * factor,
+  });
+  return [
+    bare('healthy', HEALTHY_SHARE),
+    bare('record-wrong', RECORD_WRONG_SHARE[profile]),
+    bare('unknown', UNKNOWN_SHARE),
+  ];
+}
+
+/** Both at once. `factor` is how much likelier than by chance: common cause in one connector or bundle. */
+export function pairOf(one: Hypothesis, other: Hypothesis, factor: number): Hypothesis {
+  return {
+    id: `${one.id} + ${other.id}`,
+    kind: 'pair',
+    faults: [...one.faults, ...other.faults],
+    prior: one.prior * other.prior * factor,
+  };
+}
+
+/** Whether any of its faults is there only for a part of the time. */
+export function isIntermittent(hypothesis: Hypothesis): boolean {
+  return hypothesis.faults.some(({ mode }) => mode === 'intermittent');
+}

@@ -1,0 +1,106 @@
+/**
+ * One hunt's question in hand: the hypotheses, and what each would show in each state. Remembers what was worked out.
+ * It must not hold evidence or probabilities after the prior.
+ */
+import type { Model } from '../answers/model.js';
+import { namedState, resolveState } from '../circuit/resolve-state.js';
+import type { ResolvedState } from '../circuit/resolved-state.js';
+import type { Change } from '../circuit/solution.js';
+import type { Hypothesis } from './hypotheses.js';
+import type { Prediction } from './prediction.js';
+import type { Predictor } from './predictor.js';
+import type { StateChoice } from './shapes/check.js';
+
+export class Inquiry {
+  private readonly states = new Map<string, ResolvedState>();
+  private readonly views = new Map<ResolvedState, Map<string, Prediction>>();
+  private readonly byId: ReadonlyMap<string, Hypothesis>;
+  private readonly neighbourIds: ReadonlyMap<string, readonly string[]>;
+
+  constructor(
+    readonly model: Model,
+    readonly predictor: Predictor,
+    readonly hypotheses: readonly Hypothesis[],
+    /** State of the first complaint: where fuses blew and what a look refers to. */
+    readonly mainState: StateChoice,
+    /** Function of the first complaint: it tells whether something was cured. Null when no function was complained of. */
+    readonly complaintFunction: string | null,
+  ) {
+    this.byId = new Map(hypotheses.map((hypothesis) => [hypothesis.id, hypothesis]));
+    this.neighbourIds = neighboursOf(hypotheses);
+  }
+
+  /** The same question with more hypotheses; what is known of states stays known to the predictor. */
+  with(more: readonly Hypothesis[]): Inquiry {
+    return new Inquiry(
+      this.model,
+      this.predictor,
+      [...this.hypotheses, ...more],
+      this.mainState,
+      this.complaintFunction,
+    );
+  }
+
+  /** Throws a RangeError for a state that the harness does not have or cannot take. */
+  resolve(choice: StateChoice): ResolvedState {
+    const key = typeof choice === 'string' ? choice : JSON.stringify(choice);
+    const known = this.states.get(key);
+    if (known !== undefined) return known;
+    const { graph } = this.model;
+    const resolution = typeof choice === 'string' ? namedState(graph, choice) : resolveState(graph, choice);
+    if (!resolution.ok) throw new RangeError(resolution.issues.map(({ reason }) => reason).join('; '));
+    this.states.set(key, resolution.state);
+    return resolution.state;
+  }
+
+  /** What the harness shows in the state if the hypothesis is true; without a fault that a circuit shows: the healthy harness. */
+  view(hypothesis: Hypothesis, choice: StateChoice): Prediction {
+    const state = this.resolve(choice);
+    const views = this.views.get(state) ?? new Map<string, Prediction>();
+    this.views.set(state, views);
+    const known = views.get(hypothesis.id);
+    if (known !== undefined) return known;
+    const view = this.predictor.predict(changesOf(hypothesis), state);
+    views.set(hypothesis.id, view);
+    return view;
+  }
+
+  healthy(choice: StateChoice): Prediction {
+    return this.predictor.predict([], this.resolve(choice));
+  }
+
+  /** With something fitted besides: a link, a lamp, a load. */
+  viewWith(hypothesis: Hypothesis, choice: StateChoice, extra: readonly Change[]): Prediction {
+    return this.predictor.predict([...changesOf(hypothesis), ...extra], this.resolve(choice));
+  }
+
+  /** The same bad joint one step up and down the grid of ohms. */
+  neighbours(hypothesis: Hypothesis): readonly Hypothesis[] {
+    return (this.neighbourIds.get(hypothesis.id) ?? []).flatMap((id) => this.byId.get(id) ?? []);
+  }
+}
+
+export function changesOf({ faults }: Hypothesis): readonly Change[] {
+  return faults.length === 1 ? faults[0].changes : faults.flatMap(({ changes }) => changes);
+}
+
+function neighboursOf(hypotheses: readonly Hypothesis[]): Map<string, string[]> {
+  const families = new Map<string, Hypothesis[]>();
+  for (const hypothesis of hypotheses) {
+    const [fault] = hypothesis.faults;
+    if (hypothesis.kind !== 'fault' || fault.ohms === null) continue;
+    const key = `${fault.element}:${fault.mode}`;
+    families.set(key, [...(families.get(key) ?? []), hypothesis]);
+  }
+  const neighbours = new Map<string, string[]>();
+  for (const family of families.values()) {
+    const inOrder = family.toSorted((a, b) => (a.faults[0].ohms ?? 0) - (b.faults[0].ohms ?? 0));
+    inOrder.forEach(({ id }, i) => {
+      neighbours.set(
+        id,
+        [inOrder[i - 1], inOrder[i + 1]].flatMap((near) => (near === undefined ? [] : [near.id])),
+      );
+    });
+  }
+  return neighbours;
+}

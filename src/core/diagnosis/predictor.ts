@@ -1,0 +1,93 @@
+/**
+ * Predicts what a harness with given changes shows in a state. The one door between diagnosis and the circuit.
+ * It must not know symptoms, priors or checks.
+ */
+import type { Model } from '../answers/model.js';
+import { createProber, type Prober } from '../circuit/prober.js';
+import type { ResolvedState } from '../circuit/resolved-state.js';
+import { settle } from '../circuit/settle.js';
+import { type Change, type Solution, solutionsOf } from '../circuit/solution.js';
+import { type Directory, directoryOf, type Prediction, predictionOf } from './prediction.js';
+import { type ChainPlace, seriesChains } from './series-chains.js';
+
+export interface Predictor {
+  predict(changes: readonly Change[], state: ResolvedState): Prediction;
+}
+
+/** Remembers every answer: one predictor per model, asked again and again by the steps of a hunt. */
+export function createPredictor(model: Model): Predictor {
+  return new SettlingPredictor(model);
+}
+
+interface StateMemory {
+  readonly healthy: Solution | null;
+  readonly prober: Prober | null;
+  readonly predictions: Map<string, Prediction>;
+}
+
+class SettlingPredictor implements Predictor {
+  private readonly directory: Directory;
+  private readonly chains: ReadonlyMap<string, ChainPlace>;
+  private readonly memories = new Map<ResolvedState, StateMemory>();
+
+  constructor(private readonly model: Model) {
+    this.directory = directoryOf(model.graph.points.keys(), model.graph.elements.keys());
+    this.chains = seriesChains(model);
+  }
+
+  predict(changes: readonly Change[], state: ResolvedState): Prediction {
+    const memory = this.memoryOf(state);
+    const key = JSON.stringify(changes);
+    const known = memory.predictions.get(key);
+    if (known !== undefined) return known;
+    const prediction = this.alongChain(changes, state, memory) ?? this.settled(changes, state, memory);
+    memory.predictions.set(key, prediction);
+    return prediction;
+  }
+
+  private memoryOf(state: ResolvedState): StateMemory {
+    const known = this.memories.get(state);
+    if (known !== undefined) return known;
+    const healthy = solutionsOf(settle(this.model.circuit, state))[0] ?? null;
+    const prober = healthy === null ? null : createProber(this.model.circuit, state, healthy);
+    const memory = { healthy, prober, predictions: new Map([['[]', predictionOf(this.directory, healthy)]]) };
+    this.memories.set(state, memory);
+    return memory;
+  }
+
+  /** From the healthy state: a fault that comes while it runs. */
+  private settled(changes: readonly Change[], state: ResolvedState, { prober }: StateMemory): Prediction {
+    const outcome = prober === null ? settle(this.model.circuit, state, { changes }) : prober.probe(changes);
+    return predictionOf(this.directory, solutionsOf(outcome)[0] ?? null);
+  }
+
+  /** An open or added ohms in a chain is solved at the chain's first element, then put in its place. Null when it is no such change. */
+  private alongChain(changes: readonly Change[], state: ResolvedState, memory: StateMemory): Prediction | null {
+    const [change] = changes;
+    if (changes.length !== 1 || (change.kind !== 'open' && change.kind !== 'series')) return null;
+    const place = this.chains.get(change.element);
+    if (place === undefined || place.position === 0 || memory.healthy === null) return null;
+    const { elements } = place.chain;
+    if (!elements.every(({ id }) => memory.healthy?.conducts(id) === true)) return null;
+    const first = this.predict([{ ...change, element: elements[0].id }], state);
+    return first.isSettled ? this.moved(first, place, change.kind) : first;
+  }
+
+  private moved(first: Prediction, { chain, position }: ChainPlace, kind: 'open' | 'series'): Prediction {
+    const potentials = first.potentials.slice();
+    const islands = first.islands.slice();
+    const at = (point: string): number => this.directory.points.get(point) ?? -1;
+    const start = at(chain.points[0]);
+    let volts = potentials[start];
+    for (let i = 0; i < position; i++) {
+      const element = chain.elements[i];
+      if (kind === 'series' && element.law.kind === 'ohmic') {
+        const forward = element.a === chain.points[i] ? 1 : -1;
+        volts -= forward * first.amps(element.id) * element.law.ohms;
+      }
+      potentials[at(chain.points[i + 1])] = volts;
+      islands[at(chain.points[i + 1])] = islands[start];
+    }
+    return first.shifted(potentials, islands);
+  }
+}

@@ -1,0 +1,109 @@
+/**
+ * Which elements can be behind a complaint: the circuitry of the functions that misbehave, and what shares their fuses.
+ * It must not solve; it reads the structure of the record.
+ */
+
+import type { Model } from '../answers/model.js';
+import { consumerBehind } from '../answers/structure.js';
+import type { LoadFunction } from '../graph/element.js';
+import type { Symptom } from './shapes/symptom.js';
+
+export interface Scope {
+  /** Elements whose own faults matter. */
+  readonly own: ReadonlySet<string>;
+  /** Elements behind the same fuses: only a short there matters. */
+  readonly beside: ReadonlySet<string>;
+}
+
+/** Reports that say that something is wrong, not that it is well. */
+export function isComplaint(symptom: Symptom): boolean {
+  return !(symptom.kind === 'function' && symptom.report === 'works') && !(symptom.kind === 'relay' && symptom.clicks);
+}
+
+/** Scope of all complaints among the symptoms. Sources are always in it. */
+export function scopeOf(model: Model, symptoms: readonly Symptom[]): Scope {
+  const own = new Set<string>();
+  const beside = new Set<string>();
+  for (const element of model.graph.elements.values()) if (element.role === 'source') own.add(element.id);
+  for (const symptom of symptoms.filter(isComplaint)) {
+    for (const id of elementsOf(model, symptom)) own.add(id);
+  }
+  const fuses = new Set([...own].filter((id) => model.graph.elements.get(id)?.protection !== null));
+  for (const fn of model.graph.functions.values()) {
+    const circuitry = circuitryOf(model, fn);
+    const nearest = nearestFuse(model, circuitry);
+    if (nearest !== null && fuses.has(nearest)) for (const id of circuitry) beside.add(id);
+  }
+  for (const id of own) beside.delete(id);
+  return { own, beside };
+}
+
+function elementsOf(model: Model, symptom: Symptom): Iterable<string> {
+  const { graph } = model;
+  switch (symptom.kind) {
+    case 'function': {
+      const fn = graph.functions.get(symptom.function);
+      if (fn === undefined) throw new RangeError(`no function ${symptom.function}`);
+      return wholeCircuit(model, fn);
+    }
+    case 'fuse-found-blown':
+    case 'fuse-blows': {
+      const links = ownedBy(model, symptom.fuse);
+      const behind = [...graph.functions.values()].filter((fn) =>
+        links.some((id) => model.structure.between(fn.feed, fn.return).feed.has(id)),
+      );
+      return [...links, ...behind.flatMap((fn) => [...circuitryOf(model, fn)])];
+    }
+    case 'relay': {
+      const coil = ownedBy(model, symptom.relay).find((id) => graph.elements.get(id)?.role === 'coil');
+      const element = coil === undefined ? undefined : graph.elements.get(coil);
+      if (element === undefined) return ownedBy(model, symptom.relay);
+      const { feed, return: back, control } = model.structure.between(element.a, element.b);
+      return [...ownedBy(model, symptom.relay), ...feed, ...back, ...control];
+    }
+    case 'battery-flat':
+      // What can stay on by itself: contacts, outputs and loads of everything.
+      return [...graph.elements.values()]
+        .filter(({ role }) => role === 'contact' || role === 'output' || role === 'load' || role === 'source')
+        .map(({ id }) => id);
+    case 'hot':
+      return ownedBy(model, symptom.part);
+  }
+}
+
+/** Feed, return, control and the load itself, with the coils and module pins that work its contacts. */
+function wholeCircuit(model: Model, fn: LoadFunction): Set<string> {
+  const { feed, return: back, control } = model.structure.between(fn.feed, fn.return);
+  const ids = new Set([fn.element, ...feed, ...back, ...control]);
+  for (const id of [...ids]) {
+    for (const gate of model.graph.elements.get(id)?.gates ?? []) {
+      for (const own of consumerBehind(model.graph, gate)?.own ?? []) ids.add(own);
+    }
+  }
+  // A shorted suppressor or telltale beside the load or a coil pulls it down with it.
+  for (const id of [...ids]) {
+    const element = model.graph.elements.get(id);
+    if (element?.role !== 'coil' && element?.role !== 'load') continue;
+    for (const beside of model.graph.graph.edges(element.a, element.b)) ids.add(beside);
+  }
+  return ids;
+}
+
+function circuitryOf(model: Model, fn: LoadFunction): Set<string> {
+  const { feed } = model.structure.between(fn.feed, fn.return);
+  return new Set([fn.element, ...feed]);
+}
+
+/** The smallest fuse of a way: the first to go when something shorts there. */
+function nearestFuse(model: Model, circuitry: ReadonlySet<string>): string | null {
+  let best: { id: string; rating: number } | null = null;
+  for (const id of circuitry) {
+    const rating = model.graph.elements.get(id)?.protection?.ratingAmps;
+    if (rating !== undefined && (best === null || rating < best.rating)) best = { id, rating };
+  }
+  return best?.id ?? null;
+}
+
+function ownedBy(model: Model, part: string): string[] {
+  return [...model.graph.elements.values()].filter(({ owner }) => owner === part).map(({ id }) => id);
+}

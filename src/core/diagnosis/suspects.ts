@@ -1,0 +1,181 @@
+/**
+ * Bayes over everything that may be the matter: symptoms and readings in, probabilities out.
+ * It must not choose checks; an unexplained case widens to pairs of faults here and nowhere else.
+ */
+import { expectCheck } from './expect-check.js';
+import { type Hypothesis, isIntermittent, pairOf } from './hypotheses.js';
+import type { Inquiry } from './inquiry.js';
+import { repeatedLikelihood } from './likelihood.js';
+import { isComplaint } from './scope.js';
+import { type Check, type CheckResult, checkKey } from './shapes/check.js';
+import type { Symptom } from './shapes/symptom.js';
+import { intermittentLikelihood, symptomLikelihood } from './symptoms.js';
+
+export interface TakenReading {
+  /** Id of the log entry. */
+  readonly entry: string;
+  readonly check: Check;
+  readonly result: CheckResult;
+}
+
+export interface Evidence {
+  readonly symptoms: readonly Symptom[];
+  /** Oldest first. */
+  readonly readings: readonly TakenReading[];
+  /** Repairs already made: what they mend is mended. */
+  readonly mended: ReadonlySet<string>;
+}
+
+export interface Posterior {
+  readonly inquiry: Inquiry;
+  readonly items: readonly EvidenceItem[];
+  /** By index of `inquiry.hypotheses`; adds up to 1. */
+  readonly probabilities: Float64Array;
+  /** Logarithm of the likelihood of all evidence, without the prior. */
+  readonly logLikelihoods: Float64Array;
+}
+
+/** One symptom, or all results of one check. */
+export interface EvidenceItem {
+  readonly key: string;
+  readonly entries: readonly string[];
+  readonly check: Check | null;
+  /** By index of hypothesis. */
+  readonly logLikelihoods: Float64Array;
+}
+
+/** What one fault not listed makes of a complaint, and of something that works (engineering judgement). */
+const UNKNOWN_COMPLAINT = 0.3;
+const UNKNOWN_WORKS = 0.8;
+/** The prior of `healthy` is the share of complaints with nothing wrong, so one complaint says little against it. */
+const FALSE_COMPLAINT = 0.3;
+/** Singles are given up when the best explains so much worse than `unknown`. */
+const PAIRS_BELOW = 1 / 50;
+const MOST_PARTNERS = 40;
+const MOST_PAIRS = 150;
+/** Two faults in one plug or bundle have one cause more often than by chance (engineering judgement). */
+const COMMON_CAUSE = 10;
+
+const remembered = new WeakMap<Inquiry, Map<string, EvidenceItem>>();
+
+/** Probabilities of all hypotheses of the inquiry. */
+export function weigh(inquiry: Inquiry, evidence: Evidence): Posterior {
+  const items = [...symptomItems(inquiry, evidence), ...readingItems(inquiry, evidence)];
+  const { hypotheses } = inquiry;
+  const logLikelihoods = new Float64Array(hypotheses.length);
+  for (const item of items) for (let i = 0; i < hypotheses.length; i++) logLikelihoods[i] += item.logLikelihoods[i];
+  const scores = hypotheses.map((hypothesis, i) =>
+    hypothesis.faults.some((fault) => evidence.mended.has(fault.repair))
+      ? Number.NEGATIVE_INFINITY
+      : Math.log(hypothesis.prior) + logLikelihoods[i],
+  );
+  return { inquiry, items, probabilities: normalised(scores), logLikelihoods };
+}
+
+/** As `weigh`, with pairs of faults once no single one explains what is seen (1/50 of what `unknown` does). */
+export function weighWithPairs(inquiry: Inquiry, evidence: Evidence): Posterior {
+  const singles = weigh(inquiry, evidence);
+  if (!needsPairs(singles, evidence)) return singles;
+  const pairs = likelyPairs(singles, evidence);
+  return pairs.length === 0 ? singles : weigh(inquiry.with(pairs), evidence);
+}
+
+function needsPairs({ inquiry, logLikelihoods }: Posterior, { mended }: Evidence): boolean {
+  let [best, unknown] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  inquiry.hypotheses.forEach(({ kind, faults }, i) => {
+    if (kind === 'unknown') unknown = logLikelihoods[i];
+    else if (kind !== 'record-wrong' && !faults.some(({ repair }) => mended.has(repair)))
+      best = Math.max(best, logLikelihoods[i]);
+  });
+  return best < unknown + Math.log(PAIRS_BELOW);
+}
+
+/**
+ * Pairs that could explain more than either fault alone: partners are those that explain some item best, and a pair is first
+ * judged as if each item were explained by the better of the two.
+ */
+function likelyPairs({ inquiry, items, probabilities }: Posterior, { mended }: Evidence): Hypothesis[] {
+  const singles = inquiry.hypotheses
+    .map((hypothesis, index) => ({ hypothesis, index }))
+    .filter(({ hypothesis }) => hypothesis.kind === 'fault' && !mended.has(hypothesis.faults[0].repair));
+  const share = Math.max(4, Math.floor(MOST_PARTNERS / (items.length + 1)));
+  const partners = new Map<number, Hypothesis>();
+  const take = (score: (index: number) => number): void => {
+    const best = singles.toSorted((a, b) => score(b.index) - score(a.index)).slice(0, share);
+    for (const { hypothesis, index } of best) partners.set(index, hypothesis);
+  };
+  take((index) => probabilities[index]);
+  for (const item of items) take((index) => item.logLikelihoods[index] + Math.log(inquiry.hypotheses[index].prior));
+  const list = [...partners];
+  const scored = list.flatMap(([i, one], at) =>
+    list.slice(at + 1).flatMap(([j, other]) => {
+      if (one.faults[0].element === other.faults[0].element) return [];
+      const factor = one.faults[0].owner === other.faults[0].owner ? COMMON_CAUSE : 1;
+      const hopeful = items.reduce((sum, item) => sum + Math.max(item.logLikelihoods[i], item.logLikelihoods[j]), 0);
+      const pair = pairOf(one, other, factor);
+      return [{ pair, score: hopeful + Math.log(pair.prior) }];
+    }),
+  );
+  return scored
+    .toSorted((a, b) => b.score - a.score)
+    .slice(0, MOST_PAIRS)
+    .map(({ pair }) => pair);
+}
+
+function symptomItems(inquiry: Inquiry, { symptoms }: Evidence): EvidenceItem[] {
+  const first = symptoms.find(isComplaint);
+  return symptoms.map((symptom) =>
+    remember(inquiry, `symptom ${JSON.stringify(symptom)} ${symptom === first}`, [], null, (hypothesis) => {
+      if (hypothesis.kind === 'unknown' || hypothesis.kind === 'record-wrong')
+        return isComplaint(symptom) ? UNKNOWN_COMPLAINT : UNKNOWN_WORKS;
+      const view = inquiry.view(hypothesis, symptom.state);
+      const healthy = inquiry.healthy(symptom.state);
+      if (hypothesis.kind === 'healthy' && symptom === first)
+        return Math.max(FALSE_COMPLAINT, symptomLikelihood(inquiry.model, symptom, view, healthy));
+      return isIntermittent(hypothesis)
+        ? intermittentLikelihood(inquiry.model, symptom, view, healthy)
+        : symptomLikelihood(inquiry.model, symptom, view, healthy);
+    }),
+  );
+}
+
+function readingItems(inquiry: Inquiry, { readings }: Evidence): EvidenceItem[] {
+  const byCheck = new Map<string, TakenReading[]>();
+  for (const reading of readings) {
+    const key = checkKey(reading.check);
+    byCheck.set(key, [...(byCheck.get(key) ?? []), reading]);
+  }
+  return [...byCheck].map(([key, taken]) => {
+    const results = taken.map(({ result }) => result);
+    const entries = taken.map(({ entry }) => entry);
+    const { check } = taken[0];
+    return remember(inquiry, `${key} ${JSON.stringify(results)}`, entries, check, (hypothesis) =>
+      repeatedLikelihood(expectCheck(inquiry, hypothesis, check), results),
+    );
+  });
+}
+
+function remember(
+  inquiry: Inquiry,
+  key: string,
+  entries: readonly string[],
+  check: Check | null,
+  likelihood: (hypothesis: Hypothesis) => number,
+): EvidenceItem {
+  const memory = remembered.get(inquiry) ?? new Map<string, EvidenceItem>();
+  remembered.set(inquiry, memory);
+  const known = memory.get(key);
+  if (known !== undefined) return { ...known, entries };
+  const logLikelihoods = Float64Array.from(inquiry.hypotheses, (hypothesis) => Math.log(likelihood(hypothesis)));
+  const item = { key, entries, check, logLikelihoods };
+  memory.set(key, item);
+  return item;
+}
+
+/** Exponentials of log scores, brought to a sum of 1. */
+export function normalised(scores: readonly number[]): Float64Array {
+  const top = scores.reduce((most, score) => Math.max(most, score), Number.NEGATIVE_INFINITY);
+  const shares = Float64Array.from(scores, (score) => Math.exp(score - top));
+  const total = shares.reduce((sum, share) => sum + share, 0);
+  return shares.map((share) => share / total);
+}

@@ -1,0 +1,143 @@
+/**
+ * When a hunt has come to an end and what it says then: one fault, one group, nothing wrong, as designed, or beyond the catalogue.
+ * It must not choose checks.
+ */
+
+import { describePart } from '../answers/describe.js';
+import { dropLimitVolts } from '../answers/drop-limits.js';
+import { functionName, instructionFor } from './check-words.js';
+import { expectCheck } from './expect-check.js';
+import { explainSuspect } from './explain-suspects.js';
+import type { SuspectGroup } from './groups.js';
+import type { Workings } from './hunt.js';
+import { isIntermittent } from './hypotheses.js';
+import { isComplaint } from './scope.js';
+import type { Check } from './shapes/check.js';
+import type { HuntVerdict } from './shapes/hunt.js';
+import { symptomLikelihood } from './symptoms.js';
+
+/** A part is convicted at this probability of its group, or when nothing more can be asked. */
+export const CONVICTED_AT = 0.95;
+/** `nothing wrong` and `not in the catalogue` are said at this. */
+const SAID_AT = 0.9;
+/** Without anything more to ask, a group that leads by less than this is no verdict on a part. */
+const LEADS_AT = 0.5;
+const MOST_NEIGHBOURS = 6;
+
+/** Null while the hunt goes on. `canAsk`: a check is still worth its while. */
+export function verdictOn(workings: Workings, canAsk: boolean): HuntVerdict | null {
+  const { posterior, groups, facts } = workings;
+  const [top] = groups;
+  const share = (id: string): number => groups.find((group) => group.id === id)?.probability ?? 0;
+  const beyond = share('unknown') + share('record-wrong');
+  if (top.id === 'healthy' && facts.readings.length > 0) {
+    const isThere = top.probability + intermittentShare(workings) >= SAID_AT || !canAsk;
+    return isThere ? nothingWrong(workings) : null;
+  }
+  if (beyond >= SAID_AT || (!canAsk && (beyond >= LEADS_AT || top.probability < LEADS_AT))) return recordOrUnknown();
+  if (top.id === 'unknown' || top.id === 'record-wrong' || top.id === 'healthy') return null;
+  if (top.probability < CONVICTED_AT && canAsk) return null;
+  const suspect = explainSuspect(posterior, top);
+  const isOne = suspect.sites.length === 1;
+  return {
+    kind: isOne ? 'named' : 'group',
+    suspects: [top.id],
+    sentence: isOne
+      ? `${suspect.description}: ${percent(top.probability)}.`
+      : `One of ${suspect.sites.length} that no check from outside tells apart (${percent(top.probability)} together): ${suspect.description}.`,
+    repair: suspect.repair,
+    proof: proofOf(workings, top),
+  };
+}
+
+function intermittentShare({ posterior }: Workings): number {
+  return posterior.inquiry.hypotheses.reduce(
+    (sum, hypothesis, i) => sum + (isIntermittent(hypothesis) ? posterior.probabilities[i] : 0),
+    0,
+  );
+}
+
+/** As designed: the record itself says that it does what was complained of in that state. */
+function nothingWrong({ posterior, facts }: Workings): HuntVerdict {
+  const { inquiry } = posterior;
+  const [first] = facts.symptoms.filter(isComplaint);
+  const healthy = inquiry.healthy(first.state);
+  const isDesigned = symptomLikelihood(inquiry.model, first, healthy, healthy) > 0.5;
+  return {
+    kind: isDesigned ? 'as-designed' : 'nothing-wrong',
+    suspects: ['healthy'],
+    sentence: isDesigned
+      ? 'Works as recorded: with these switch positions, supplies and interlocks it must do just that.'
+      : 'Nothing wrong is to be found now: it works as recorded. If it comes back, it comes and goes: report it so.',
+    repair: null,
+    proof: [],
+  };
+}
+
+function recordOrUnknown(): HuntVerdict {
+  return {
+    kind: 'record-or-unknown',
+    suspects: ['record-wrong', 'unknown'],
+    sentence:
+      'No fault of the catalogue explains all readings: the vehicle is not wired as recorded, or the fault is of another kind. Compare the circuit with the record, wire by wire, before replacing anything.',
+    repair: null,
+    proof: [],
+  };
+}
+
+/** What was complained of, a drop across the mended place under load, and what shares parts with it. */
+function proofOf({ posterior, facts }: Workings, group: SuspectGroup): HuntVerdict['proof'] {
+  const { inquiry } = posterior;
+  const { model } = inquiry;
+  const proof: HuntVerdict['proof'] = [];
+  for (const symptom of facts.symptoms.filter(isComplaint)) {
+    if (symptom.kind !== 'function') continue;
+    const check: Check = { kind: 'observe', function: symptom.function, state: symptom.state };
+    proof.push({
+      check,
+      instruction: instructionFor(inquiry, check),
+      expected: `as recorded: ${healthyWord(inquiry, check)}`,
+    });
+  }
+  const { faults } = inquiry.hypotheses[group.sites[0].members[0]];
+  const element = model.graph.elements.get(faults[0]?.element ?? '');
+  const limit = element === undefined ? null : dropLimitVolts(model, element);
+  const ends = element === undefined ? [] : [element.a, element.b];
+  if (
+    element !== undefined &&
+    limit !== null &&
+    ends.every((point) => model.graph.points.get(point)?.probeable === true)
+  ) {
+    const check: Check = { kind: 'volts', state: inquiry.mainState, red: element.a, black: element.b };
+    proof.push({
+      check,
+      instruction: instructionFor(inquiry, check),
+      expected: `at most ${limit.toFixed(2)} V under load (common practice)`,
+    });
+  }
+  const shared = [...model.graph.functions.values()].filter((fn) => {
+    const { feed, return: back } = model.structure.between(fn.feed, fn.return);
+    const touches = faults.some(({ element: id }) => id !== null && (feed.has(id) || back.has(id)));
+    return (
+      touches && fn.id !== inquiry.complaintFunction && inquiry.healthy(inquiry.mainState).condition(fn) === 'works'
+    );
+  });
+  for (const fn of shared.slice(0, MOST_NEIGHBOURS)) {
+    const check: Check = { kind: 'observe', function: fn.id, state: inquiry.mainState };
+    proof.push({
+      check,
+      instruction: `Also try ${functionName(model, fn.id)}: it shares ${describePart(model, faults[0].owner)}.`,
+      expected: 'works',
+    });
+  }
+  return proof;
+}
+
+function healthyWord(inquiry: Workings['posterior']['inquiry'], check: Check): string {
+  const expected = expectCheck(inquiry, { id: 'healthy', kind: 'healthy', faults: [], prior: 0 }, check);
+  return expected.kind === 'words' ? ([...expected.shares].sort((a, b) => b[1] - a[1])[0]?.[0] ?? '') : '';
+}
+
+function percent(share: number): string {
+  return `${Math.round(100 * share)} %`;
+}

@@ -12,8 +12,8 @@ const UNDERFLOW = 1e-290;
  *     max_i  |r_i| / (sum_j w_ij (|x_i| + |x_j|) + s_i |x_i| + |J_i|),    r_i = J_i - sum_j w_ij (x_i - x_j) - s_i x_i.
  *
  * About 1e-16 for a good solution. Oettli, Prager: Numer. Math. 6 (1964): x solves exactly a system whose weights and
- * right-hand sides differ relatively by no more than this. If no J is negative, `solve` keeps it below 1e-13 by itself;
- * if some are, what flows can cancel where x is small, and refine.ts brings it back.
+ * right-hand sides differ relatively by no more than this. If no J is negative nothing can cancel and `solve` keeps it
+ * there; if some are, one solution in some thousands is left with more, see refine.ts.
  * A node with J but neither edge nor ground counts 1.
  */
 export function residualComponentwise(factor: Factor, x: Float64Array): number {

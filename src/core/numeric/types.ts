@@ -33,7 +33,7 @@
  *       item = node, or index into the point set's nodes
  *   residualComponentwise(factor: Factor, x: Float64Array): number                    residual.ts
  *   refine(factor: Factor, x: Float64Array, work: Float64Array): void                 refine.ts
- *       one step of iterative refinement, for right-hand sides of both signs
+ *       one step of iterative refinement, for a solution whose residual is too large
  *   markFloating(factor: Factor, floating: Uint8Array): number                        floating.ts
  *       1 for every node without a conducting way to ground; returns how many
  */

@@ -9,11 +9,12 @@ import './styles/parts.css';
 import './styles/profile.css';
 import './styles/print.css';
 import { App } from './app.js';
+import { go, to } from './route.js';
 import { startOffline } from './state/offline.js';
 import { startTheme } from './state/theme.js';
 import { takeTokenFromAddress } from './state/token.js';
 
-takeTokenFromAddress();
+if (takeTokenFromAddress()) go(to.start, 'replace');
 startTheme();
 startOffline();
 render(<App />, document.getElementById('page')!);

@@ -102,4 +102,24 @@ describe.skipIf(!hasChromium)('the record', () => {
     expect(fuse).toMatchObject({ name: 'Fuse of the board', location: 'left edge of the board' });
     for (const { context } of [mine, theirs]) await context.close();
   });
+
+  it('can be taken along as JSON and as sheets', async () => {
+    const { page, context, wrongs } = await openPage(browser, server.address, { size: 'phone' });
+    await goTo(page, server.address, '#/h/trailer/record');
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save as JSON' }).click(),
+    ]);
+    expect(download.suggestedFilename()).toMatch(/^trailer-\d+\.json$/);
+    const stream = await download.createReadStream();
+    const text = Buffer.concat(await stream.toArray()).toString();
+    expect(JSON.parse(text)).toMatchObject({ format: 'lastgood-record/1', name: 'Launch trailer' });
+
+    const names: string[] = [];
+    page.on('download', (file) => names.push(file.suggestedFilename()));
+    await page.getByRole('button', { name: 'Save as CSV sheets' }).click();
+    await expect.poll(() => names.some((name) => name.endsWith('wires.csv')), { timeout: 20_000 }).toBe(true);
+    expect(wrongs).toEqual([]);
+    await context.close();
+  });
 });

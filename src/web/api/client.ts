@@ -9,6 +9,7 @@ import type {
   Feeds,
   FoundEntry,
   HarnessHead,
+  HarnessRecord,
   Imported,
   MeterKind,
   OperatingState,
@@ -107,3 +108,11 @@ export const previewImport = (input: ImportInput, options: Signal): Promise<Resu
 
 export const keepImport = (input: ImportInput): Promise<Result<Imported>> =>
   request('POST', path(['imports']), { body: input });
+
+export const exportJson = (harness: string): Promise<Result<HarnessRecord>> =>
+  request('GET', at(harness, 'export.json'));
+
+export const exportSheets = (
+  harness: string,
+): Promise<Result<{ sheets: readonly { readonly name: string; readonly text: string }[] }>> =>
+  request('GET', at(harness, 'sheets'));

@@ -3,6 +3,7 @@
 
 import type { JSX } from 'preact';
 import type { Feeds } from '../api/types.js';
+import { Fold } from '../parts/fold.js';
 import { Tag } from '../parts/tag.js';
 import { PathList } from './path-list.js';
 
@@ -15,17 +16,20 @@ export function ControlList({ controls }: { controls: Feeds['controls'] }): JSX.
             <Tag address={control.contact} /> <strong>{control.closed ? 'closed' : 'open'}</strong>. {control.needs}
           </p>
           {control.paths.length > 0 && (
-            <details class="fold">
-              <summary>Its coil, feed and return</summary>
-              {control.paths.map((path) => (
-                <PathList
-                  key={path.steps.map(({ element }) => element).join()}
-                  path={path}
-                  label={`Control path of ${control.contact}`}
-                  isShareShown={false}
-                />
-              ))}
-            </details>
+            <Fold summary={<>Its coil, feed and return</>}>
+              {() => (
+                <>
+                  {control.paths.map((path) => (
+                    <PathList
+                      key={path.steps.map(({ element }) => element).join()}
+                      path={path}
+                      label={`Control path of ${control.contact}`}
+                      isShareShown={false}
+                    />
+                  ))}
+                </>
+              )}
+            </Fold>
           )}
         </li>
       ))}

@@ -3,6 +3,7 @@
 
 import type { JSX } from 'preact';
 import type { Feeds } from '../api/types.js';
+import { Fold } from '../parts/fold.js';
 import { Tag } from '../parts/tag.js';
 import { to } from '../route.js';
 import { harness, index } from '../state/harness.js';
@@ -19,18 +20,25 @@ export function ShareList({ shares, own }: { shares: Feeds['shares']; own: strin
     <ul class="plain-list">
       {shared.map(({ at, kind, functions }) => (
         <li key={at}>
-          <details class="fold">
-            <summary>
-              <Tag address={at} /> {kind} <span class="soft">{functions.length} more</span>
-            </summary>
-            <ul class="inline-list">
-              {functions.map((fn) => (
-                <li key={fn}>
-                  <a href={to.at(id, 'feeds', fn)}>{record === null ? fn : functionWords(record, fn)}</a>
-                </li>
-              ))}
-            </ul>
-          </details>
+          <Fold
+            summary={
+              <>
+                <Tag address={at} /> {kind} <span class="soft">{functions.length} more</span>
+              </>
+            }
+          >
+            {() => (
+              <>
+                <ul class="inline-list">
+                  {functions.map((fn) => (
+                    <li key={fn}>
+                      <a href={to.at(id, 'feeds', fn)}>{record === null ? fn : functionWords(record, fn)}</a>
+                    </li>
+                  ))}
+                </ul>
+              </>
+            )}
+          </Fold>
         </li>
       ))}
     </ul>

@@ -5,6 +5,7 @@ import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import type { FoundEntry } from '../api/types.js';
 import { Finder } from '../parts/finder.js';
+import { Fold } from '../parts/fold.js';
 import { LinkRow } from '../parts/link-row.js';
 import { PageFrame } from '../parts/page-frame.js';
 import { go, to } from '../route.js';
@@ -31,32 +32,49 @@ export function AskPage(): JSX.Element | null {
           <section>
             <h2>What feeds it?</h2>
             {groupByLocation(record.choices.functions).map(([location, functions]) => (
-              <details key={location} class="fold" open={record.choices.functions.length <= 12}>
-                <summary>
-                  {location} <span class="soft">{functions.length}</span>
-                </summary>
-                {functions.map((fn) => (
-                  <LinkRow key={fn.id} href={to.at(open.harness, 'feeds', fn.id)} address={fn.id} name={fn.name} />
-                ))}
-              </details>
+              <Fold
+                key={location}
+                isOpenAtFirst={record.choices.functions.length <= 12}
+                summary={
+                  <>
+                    {location} <span class="soft">{functions.length}</span>
+                  </>
+                }
+              >
+                {() => (
+                  <>
+                    {functions.map((fn) => (
+                      <LinkRow key={fn.id} href={to.at(open.harness, 'feeds', fn.id)} address={fn.id} name={fn.name} />
+                    ))}
+                  </>
+                )}
+              </Fold>
             ))}
           </section>
           <section>
             <h2>What breaks if I pull it?</h2>
-            <details class="fold" open={record.connectors.length <= 6}>
-              <summary>
-                Plugs <span class="soft">{record.connectors.length}</span>
-              </summary>
-              {record.connectors.map((plug) => (
-                <LinkRow
-                  key={plug.address}
-                  href={to.many(open.harness, 'pull', [plug.address])}
-                  address={plug.address}
-                  name={plug.name ?? plug.address}
-                  more={plug.location}
-                />
-              ))}
-            </details>
+            <Fold
+              isOpenAtFirst={record.connectors.length <= 6}
+              summary={
+                <>
+                  Plugs <span class="soft">{record.connectors.length}</span>
+                </>
+              }
+            >
+              {() => (
+                <>
+                  {record.connectors.map((plug) => (
+                    <LinkRow
+                      key={plug.address}
+                      href={to.many(open.harness, 'pull', [plug.address])}
+                      address={plug.address}
+                      name={plug.name ?? plug.address}
+                      more={plug.location}
+                    />
+                  ))}
+                </>
+              )}
+            </Fold>
           </section>
           <section>
             <h2>What should my meter read?</h2>

@@ -2,14 +2,14 @@
 // It must not be read aloud: each row says its own volts.
 
 import type { JSX } from 'preact';
-import type { Scale } from './scale.js';
+import { labelledTicks, type Scale } from './scale.js';
 
 export function Axis({ scale, words }: { scale: Scale; words: string }): JSX.Element {
   return (
     <div class="stair-axis">
       <h2 class="stair-axis-words">{words}</h2>
       <svg class="stair-axis-volts" aria-hidden="true" focusable="false">
-        {labelled(scale).map((tick, at, ticks) => (
+        {labelledTicks(scale).map((tick, at, ticks) => (
           <text
             key={tick}
             x={`${scale.at(tick)}%`}
@@ -28,10 +28,4 @@ export function Axis({ scale, words }: { scale: Scale; words: string }): JSX.Ele
 function tickText(tick: number, { ticks }: Scale): string {
   const step = ticks.length > 1 ? ticks[1] - ticks[0] : 1;
   return tick.toFixed(step >= 1 ? 0 : step >= 0.1 ? 1 : 2);
-}
-
-/** The ends, and the middle where one tick stands in it: more does not fit beside the names on a phone. */
-function labelled({ ticks }: Scale): readonly number[] {
-  const last = ticks.length - 1;
-  return ticks.filter((_, at) => at === 0 || at === last || at === last / 2);
 }

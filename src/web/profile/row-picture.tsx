@@ -3,7 +3,7 @@
 
 import type { JSX } from 'preact';
 import type { ProfileRow } from './rows.js';
-import type { Scale } from './scale.js';
+import { labelledTicks, type Scale } from './scale.js';
 
 interface RowPictureProps {
   readonly row: ProfileRow;
@@ -28,7 +28,7 @@ export function RowPicture(props: RowPictureProps): JSX.Element {
   const came = before === null || row.isLoad ? null : before.point.volts.nominal;
   return (
     <svg class="stair" aria-hidden="true" focusable="false">
-      {scale.ticks.map((tick) => (
+      {labelledTicks(scale).map((tick) => (
         <line
           key={tick}
           class="stair-tick"

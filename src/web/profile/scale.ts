@@ -73,3 +73,9 @@ function tickStep(span: number): number {
   const factor = ratio > 5 ? 2 : ratio > 2 ? 1 : 0.5;
   return factor * power;
 }
+
+/** The ends, and the middle where one tick stands in it: more does not fit beside the names on a phone. */
+export function labelledTicks({ ticks }: Scale): readonly number[] {
+  const last = ticks.length - 1;
+  return ticks.filter((_, at) => at === 0 || at === last || at === last / 2);
+}

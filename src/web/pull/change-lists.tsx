@@ -3,6 +3,7 @@
 
 import type { JSX } from 'preact';
 import type { ChangedFunction, Unplug } from '../api/types.js';
+import { Fold } from '../parts/fold.js';
 import { Tag } from '../parts/tag.js';
 import { to } from '../route.js';
 import { harness, index } from '../state/harness.js';
@@ -58,18 +59,25 @@ export function ChangeLists({ unplug }: { unplug: Unplug }): JSX.Element {
           </p>
         </details>
       )}
-      <details class="fold">
-        <summary>
-          Stays as it is <span class="soft">{unplug.stay.length}</span>
-        </summary>
-        <ul class="plain-list">
-          {unplug.stay.map((id) => (
-            <li key={id} class="line">
-              <FunctionName id={id} />
-            </li>
-          ))}
-        </ul>
-      </details>
+      <Fold
+        summary={
+          <>
+            Stays as it is <span class="soft">{unplug.stay.length}</span>
+          </>
+        }
+      >
+        {() => (
+          <>
+            <ul class="plain-list">
+              {unplug.stay.map((id) => (
+                <li key={id} class="line">
+                  <FunctionName id={id} />
+                </li>
+              ))}
+            </ul>
+          </>
+        )}
+      </Fold>
     </>
   );
 }

@@ -4,12 +4,14 @@
 import type { JSX } from 'preact';
 import type { Part } from '../api/types.js';
 import { Finder } from '../parts/finder.js';
+import { Fold } from '../parts/fold.js';
 import { LinkRow } from '../parts/link-row.js';
 import { PageFrame } from '../parts/page-frame.js';
 import { WireWords } from '../parts/wire-words.js';
 import { go, to } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { momentText } from '../words/days.js';
+import { HandOut } from './hand-out.js';
 import { SaveNote } from './save-note.js';
 import '../styles/record.css';
 
@@ -46,38 +48,53 @@ export function RecordPage(): JSX.Element | null {
       <section>
         <h2>Parts</h2>
         {byKind([...record.parts.values()]).map(([kind, parts]) => (
-          <details key={kind} class="fold">
-            <summary>
-              {kind.replaceAll('-', ' ')} <span class="soft">{parts.length}</span>
-            </summary>
-            {parts.map((part) => (
-              <LinkRow
-                key={part.address}
-                href={to.at(id, 'part', part.address)}
-                address={part.address}
-                name={part.name ?? part.address}
-                more={part.location}
-              />
-            ))}
-          </details>
+          <Fold
+            key={kind}
+            summary={
+              <>
+                {kind.replaceAll('-', ' ')} <span class="soft">{parts.length}</span>
+              </>
+            }
+          >
+            {() => (
+              <>
+                {parts.map((part) => (
+                  <LinkRow
+                    key={part.address}
+                    href={to.at(id, 'part', part.address)}
+                    address={part.address}
+                    name={part.name ?? part.address}
+                    more={part.location}
+                  />
+                ))}
+              </>
+            )}
+          </Fold>
         ))}
       </section>
       <section>
         <h2>Wires</h2>
-        <details class="fold">
-          <summary>
-            All wires <span class="soft">{record.wires.size}</span>
-          </summary>
-          {[...record.wires.values()].map((wire) => (
-            <LinkRow
-              key={wire.label}
-              href={to.at(id, 'wire', wire.label)}
-              address={wire.label}
-              name={wire.circuit ?? `${wire.from} to ${wire.to}`}
-              more={<WireWords wire={wire} isLong />}
-            />
-          ))}
-        </details>
+        <Fold
+          summary={
+            <>
+              All wires <span class="soft">{record.wires.size}</span>
+            </>
+          }
+        >
+          {() => (
+            <>
+              {[...record.wires.values()].map((wire) => (
+                <LinkRow
+                  key={wire.label}
+                  href={to.at(id, 'wire', wire.label)}
+                  address={wire.label}
+                  name={wire.circuit ?? `${wire.from} to ${wire.to}`}
+                  more={<WireWords wire={wire} isLong />}
+                />
+              ))}
+            </>
+          )}
+        </Fold>
       </section>
       {record.choices.assemblies.length > 0 && (
         <section>
@@ -93,6 +110,10 @@ export function RecordPage(): JSX.Element | null {
           ))}
         </section>
       )}
+      <section>
+        <h2>Take it along</h2>
+        <HandOut harnessId={id} revision={open.revision} />
+      </section>
     </PageFrame>
   );
 }

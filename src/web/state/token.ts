@@ -3,12 +3,12 @@
 
 const key = 'lastgood.token';
 
-/** Moves `#token=...` from the address bar into storage, so that it is neither bookmarked nor shown. */
-export function takeTokenFromAddress(): void {
-  const match = /[#&?]token=([^&]+)/.exec(location.hash) ?? /[?&]token=([^&]+)/.exec(location.search);
-  if (match === null) return;
+/** Moves `#token=...` from the address bar into storage, so that it is neither bookmarked nor shown. True when there was one. */
+export function takeTokenFromAddress(): boolean {
+  const match = /^#\/?token=([^&]+)/.exec(location.hash);
+  if (match === null) return false;
   localStorage.setItem(key, decodeURIComponent(match[1]));
-  history.replaceState(null, '', `${location.pathname}#/`);
+  return true;
 }
 
 export const storedToken = (): string | null => localStorage.getItem(key);

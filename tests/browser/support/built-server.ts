@@ -18,10 +18,11 @@ export interface BuiltServer {
 const root = fileURLToPath(new URL('../../../', import.meta.url));
 const startsWithinMillis = 30_000;
 
-export async function startBuiltServer(): Promise<BuiltServer> {
+/** `settings` are further environment variables of the server. */
+export async function startBuiltServer(settings: Readonly<Record<string, string>> = {}): Promise<BuiltServer> {
   buildWhenOld();
   const folder = mkdtempSync(join(tmpdir(), 'lastgood-page-'));
-  const first = await launch(folder, '0');
+  const first = await launch(folder, '0', settings);
   const port = new URL(first.address).port;
   let running: ChildProcess | null = first.child;
   const stop = async (): Promise<void> => {
@@ -32,7 +33,7 @@ export async function startBuiltServer(): Promise<BuiltServer> {
     address: first.address,
     stop,
     startAgain: async () => {
-      running = (await launch(folder, port)).child;
+      running = (await launch(folder, port, settings)).child;
     },
     close: async () => {
       await stop();
@@ -41,10 +42,14 @@ export async function startBuiltServer(): Promise<BuiltServer> {
   };
 }
 
-function launch(folder: string, port: string): Promise<{ child: ChildProcess; address: string }> {
+function launch(
+  folder: string,
+  port: string,
+  settings: Readonly<Record<string, string>>,
+): Promise<{ child: ChildProcess; address: string }> {
   const child = spawn(process.execPath, ['dist/main.js', '--port', port], {
     cwd: root,
-    env: { ...process.env, LASTGOOD_FILE: join(folder, 'store.sqlite'), LASTGOOD_LOG: 'silent' },
+    env: { ...process.env, LASTGOOD_FILE: join(folder, 'store.sqlite'), LASTGOOD_LOG: 'silent', ...settings },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   return new Promise((resolve, reject) => {

@@ -24,7 +24,7 @@ export function ownerText(address: string): string {
   return /^[^./:@]*/.exec(address)?.[0] ?? '';
 }
 
-export interface FoundPoint {
+interface FoundPoint {
   readonly part: Part;
   readonly point: PointSpec;
 }

@@ -3,7 +3,7 @@
 
 import type { Part, PartOf } from './part.js';
 
-export interface ContactPosition {
+interface ContactPosition {
   readonly name: string;
   /** Sets of terminals that are joined while the part stands here. */
   readonly joins: readonly (readonly string[])[];

@@ -5,8 +5,8 @@ import type { Mount } from './kinds/common.js';
 import type { Part } from './part.js';
 import { terminalsOf } from './terminals.js';
 
-export type PointSpecRole = 'terminal' | 'cavity' | 'splice' | 'stud' | 'bar' | 'body' | 'post';
-export type PointSide = 'plug' | 'receptacle' | 'socket' | 'body';
+type PointSpecRole = 'terminal' | 'cavity' | 'splice' | 'stud' | 'bar' | 'body' | 'post';
+type PointSide = 'plug' | 'receptacle' | 'socket' | 'body';
 
 export interface PointSpec {
   /** As printed: `X4.plug/3`, `K2/87`, `K2.body/87`, `G1`. */

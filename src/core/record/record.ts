@@ -17,7 +17,7 @@ import { partSchema } from './part.js';
 import { operatingStateSchema } from './state.js';
 
 /** How a wire is fixed at one end; the default follows from the part there. */
-export const terminationField = z.enum(['crimp', 'solder', 'lug', 'screw', 'splice-crimp']);
+const terminationField = z.enum(['crimp', 'solder', 'lug', 'screw', 'splice-crimp']);
 
 export const wireSchema = z.strictObject({
   label: addressField,
@@ -98,5 +98,4 @@ export const recordSchema = z.strictObject({
 export type HarnessRecord = z.infer<typeof recordSchema>;
 export type Wire = z.infer<typeof wireSchema>;
 export type Segment = z.infer<typeof segmentSchema>;
-export type Assembly = z.infer<typeof assemblySchema>;
 export type Termination = z.infer<typeof terminationField>;

@@ -42,4 +42,3 @@ export const operatingStateSchema = z.strictObject({
 });
 
 export type OperatingState = z.infer<typeof operatingStateSchema>;
-export type Link = z.infer<typeof linkField>;

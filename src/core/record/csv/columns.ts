@@ -21,7 +21,7 @@ import { linkField } from '../state.js';
  * text: as it stands. number: with the unit in its name. flag: yes, no. names: words without blanks. texts: free texts.
  * count-or-names: how many, or which. sets: sets of terminals. temperatures: ohms by temperature.
  */
-export type ColumnType = 'text' | 'number' | 'flag' | 'names' | 'texts' | 'count-or-names' | 'sets' | 'temperatures';
+type ColumnType = 'text' | 'number' | 'flag' | 'names' | 'texts' | 'count-or-names' | 'sets' | 'temperatures';
 
 export interface Column {
   /** Field in the entry, nested ones with a dot: `plug.contacts`. */

@@ -5,7 +5,7 @@ import { COLUMNS, type Column, FIELD_UNITS, SHEETS, type SheetName } from './col
 import { HEADER_WORDS, SHEET_WORDS } from './header-words.js';
 
 /** Fields that builders' sheets have and the record has not: they are turned into others. */
-export type ExtraField = 'rating' | 'fromPin' | 'toPin';
+type ExtraField = 'rating' | 'fromPin' | 'toPin';
 
 export interface MatchedColumn {
   readonly index: number;

@@ -27,7 +27,7 @@ export const exposureField = z.enum(['dry', 'splash', 'salt']);
 export const markField = z.enum(['restraint', 'high-voltage', 'mains', 'spark', 'movement-interlock', 'data-bus']);
 
 /** How a part meets the harness: pushed into contacts, wired with its own tails, or bolted to lugs. */
-export const mountField = z.enum(['plug-in', 'wired', 'bolted']);
+const mountField = z.enum(['plug-in', 'wired', 'bolted']);
 
 export const positive = z.number().positive().max(1e9);
 export const notNegative = z.number().min(0).max(1e9);

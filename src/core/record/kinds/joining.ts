@@ -4,10 +4,10 @@
 import { z } from 'zod';
 import { addressField, commonFields, positive, terminalField } from './common.js';
 
-export const halfField = z.enum(['plug', 'receptacle']);
+const halfField = z.enum(['plug', 'receptacle']);
 
 /** What is known of one half of a connector. */
-export const halfFields = z.strictObject({
+const halfFields = z.strictObject({
   contacts: z.enum(['pins', 'sockets']).optional(),
   shroud: z.enum(['exposed', 'shrouded']).optional(),
   staysWith: z.string().max(60).optional().describe('What the half stays on when the connector is pulled'),

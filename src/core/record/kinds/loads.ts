@@ -8,7 +8,7 @@ import { addressField, commonFields, notNegative, positive, terminalField } from
  * resistive: ohms; filament: I ~ V^0.55; led: threshold and series resistance; motor: running law with stall resistance;
  * heater: resistive or PTC; constant-power: a switching supply behind the terminals.
  */
-export const lawField = z.enum(['resistive', 'filament', 'led', 'motor', 'heater', 'constant-power']);
+const lawField = z.enum(['resistive', 'filament', 'led', 'motor', 'heater', 'constant-power']);
 
 /** One function of a load (tail, stop, dip): a branch from `feed` to `return` with its own rating. */
 export const functionField = z.strictObject({

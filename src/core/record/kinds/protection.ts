@@ -4,7 +4,7 @@
 import { z } from 'zod';
 import { commonFields, positive } from './common.js';
 
-export const fuseStyleField = z.enum(['mini', 'blade', 'maxi', 'midi', 'mega', 'glass', 'strip']);
+const fuseStyleField = z.enum(['mini', 'blade', 'maxi', 'midi', 'mega', 'glass', 'strip']);
 
 export const fuseSchema = z.strictObject({
   ...commonFields,

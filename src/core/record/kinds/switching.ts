@@ -5,7 +5,7 @@ import { z } from 'zod';
 import { addressField, commonFields, positive, terminalField } from './common.js';
 
 /** Electrical suppressor across a coil or contact; a diode's cathode belongs on the fed side. */
-export const suppressorFields = z.strictObject({
+const suppressorFields = z.strictObject({
   style: z.enum(['diode', 'resistor']),
   resistanceOhms: positive.optional(),
   cathode: terminalField.optional().describe('Terminal at the cathode; 86 when absent'),

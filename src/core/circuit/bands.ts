@@ -1,0 +1,197 @@
+/**
+ * How far readings may lie from nominal on a healthy harness: 95 % bands from the spreads of its parts, by adjoint sensitivities.
+ * It must not draw or settle; where a switch may flip inside the band see `may-flip` and `true-harness`.
+ *
+ * With every law replaced by its slope at the working point, Y dV = -sum over parameters of dI/dp dp. For a reading R = w' V
+ * the solution of Y L = w gives all sensitivities at once: dR = -sum (dI/dp) (L_a - L_b) dp (Director, Rohrer: The generalized
+ * adjoint network and network sensitivities, IEEE Trans. Circuit Theory 16 (1969) 318). One solve per reading.
+ */
+import { createFactor, type Factor, factorise } from '../numeric/factor.js';
+import { solveSparseRhs } from '../numeric/solve.js';
+import { GROUND } from '../numeric/types.js';
+import { type Band, bandOf, type Part } from './band-quantiles.js';
+import { type Calibration, calibrated, type Measured } from './calibration.js';
+import { type CircuitLaw, formOf, freshMemory, type LawMemory } from './laws.js';
+import { edgeNumber, nodeNumber } from './network.js';
+import type { ResolvedState } from './resolved-state.js';
+import { carryOf } from './settled-solution.js';
+import type { Solution } from './solution.js';
+import { type Parameter, parametersOf } from './varied-laws.js';
+
+export interface Bands {
+  /** V; null where the solution gives no definite volts. */
+  voltsBetween(plus: string, minus: string): Band | null;
+  /** A, from a to b of the element; null when it does not conduct. */
+  amps(element: string): Band | null;
+  /** Ω that an ohmmeter shows, sources silent; null across islands. */
+  ohmsBetween(a: string, b: string): Band | null;
+}
+
+/** Something that was measured in this state; `deviation` is one standard deviation of the instrument, in V or A. */
+export type Measurement =
+  | {
+      readonly kind: 'volts';
+      readonly plus: string;
+      readonly minus: string;
+      readonly volts: number;
+      readonly deviation: number;
+    }
+  | { readonly kind: 'amps'; readonly element: string; readonly amps: number; readonly deviation: number };
+
+/** An uncertain number of a conducting edge, and what one unit of relative change does there at held volts. */
+interface Uncertain {
+  readonly edge: number;
+  readonly parameter: Parameter;
+  /** dI / dp, amps. */
+  readonly amps: number;
+  /** d(dI/dV) / dp, siemens. */
+  readonly siemens: number;
+}
+
+/** A source whose terminals were measured holds them, siemens. */
+const HELD_SIEMENS = 1e6;
+const STEP = 1e-4;
+
+/**
+ * Bands around a solution of `settle` in `state`. Factored once; a reading then costs one solve and some hundred
+ * microseconds for its quantiles. `measurements` of this state narrow and shift every other band.
+ * Laws whose current falls with the voltage count as no slope. Throws a RangeError on unknown points or elements.
+ */
+export function createBands(
+  state: ResolvedState,
+  solution: Solution,
+  measurements: readonly Measurement[] = [],
+): Bands {
+  const linear = new LinearBands(state, solution);
+  const known = calibrationOf(linear, solution, measurements);
+  return {
+    voltsBetween(plus, minus) {
+      const nominal = solution.voltsBetween(plus, minus);
+      return nominal === null ? null : calibrated(known, nominal, linear.voltsParts(plus, minus));
+    },
+    amps(element) {
+      if (!solution.conducts(element)) return null;
+      return calibrated(known, solution.amps(element), linear.ampsParts(element));
+    },
+    ohmsBetween(a, b) {
+      const found = linear.ohms(a, b);
+      return found === null ? null : bandOf(found.ohms, found.parts);
+    },
+  };
+}
+
+function calibrationOf(linear: LinearBands, solution: Solution, measurements: readonly Measurement[]): Calibration {
+  const measured = measurements.flatMap((it): Measured[] => {
+    if (it.kind === 'amps') {
+      const surprise = it.amps - solution.amps(it.element);
+      return [{ parts: linear.ampsParts(it.element), surprise, deviation: it.deviation }];
+    }
+    const nominal = solution.voltsBetween(it.plus, it.minus);
+    if (nominal === null) return [];
+    const parts = linear.voltsParts(it.plus, it.minus);
+    return [{ parts, surprise: it.volts - nominal, deviation: it.deviation }];
+  });
+  return { measured };
+}
+
+class LinearBands {
+  private readonly factor: Factor;
+  private readonly uncertain: readonly Uncertain[];
+  private readonly adjoint: Float64Array;
+
+  constructor(
+    state: ResolvedState,
+    private readonly solution: Solution,
+  ) {
+    const { picture, memories } = carryOf(solution);
+    const { network } = picture;
+    this.factor = createFactor(network.analysis);
+    this.adjoint = new Float64Array(network.pointIds.length);
+    const uncertain: Uncertain[] = [];
+    for (let edge = 0; edge < network.elements.length; edge++) {
+      if (picture.closed[edge] === 0) continue;
+      const element = network.elements[edge];
+      const isHeld = element.law.kind === 'battery' && state.measured.has(element.owner);
+      this.factor.weights[edge] = isHeld ? HELD_SIEMENS : Math.max(0, picture.slopes[edge]);
+      if (isHeld) continue;
+      const memory = memories.get(element.id) ?? freshMemory();
+      for (const parameter of parametersOf(element)) {
+        uncertain.push({
+          edge,
+          parameter,
+          ...derivatives(network.laws[edge], parameter, picture.voltsAcross(edge), memory),
+        });
+      }
+    }
+    this.uncertain = uncertain;
+    const outcome = factorise(this.factor, 'undetermined');
+    if (!outcome.ok) throw new RangeError('the slopes of a solution must be a solvable network');
+  }
+
+  voltsParts(plus: string, minus: string): readonly Part[] {
+    const { nodeOf } = carryOf(this.solution).picture.network;
+    this.solveAdjoint(nodeNumber(nodeOf, plus), nodeNumber(nodeOf, minus), 1);
+    return this.parts(({ edge, amps }) => -amps * this.across(edge));
+  }
+
+  ampsParts(element: string): readonly Part[] {
+    const { network } = carryOf(this.solution).picture;
+    const own = edgeNumber(network, element);
+    this.solveAdjoint(network.from[own], network.to[own], this.factor.weights[own]);
+    return this.parts(({ edge, amps }) => amps * ((edge === own ? 1 : 0) - this.across(edge)));
+  }
+
+  /** Unit current from a to b: the ohms are the volts, and a change of slope dg takes dg V^2 of them (Tellegen). */
+  ohms(a: string, b: string): { readonly ohms: number; readonly parts: readonly Part[] } | null {
+    const { picture } = carryOf(this.solution);
+    const [plus, minus] = [nodeNumber(picture.network.nodeOf, a), nodeNumber(picture.network.nodeOf, b)];
+    if (picture.island(plus) !== picture.island(minus)) return null;
+    this.solveAdjoint(plus, minus, 1);
+    const at = (node: number): number => (node === GROUND ? 0 : this.adjoint[node]);
+    return {
+      ohms: at(plus) - at(minus),
+      parts: this.parts(({ edge, siemens }) => -siemens * this.across(edge) ** 2),
+    };
+  }
+
+  private solveAdjoint(plus: number, minus: number, amps: number): void {
+    const ends = [
+      { node: plus, amps },
+      { node: minus, amps: -amps },
+    ].filter(({ node }) => node !== GROUND);
+    const nodes = Int32Array.from(ends, ({ node }) => node);
+    solveSparseRhs(
+      this.factor,
+      nodes,
+      Float64Array.from(ends, (end) => end.amps),
+      this.adjoint,
+    );
+  }
+
+  private across(edge: number): number {
+    const { from, to } = this.factor.analysis.pattern;
+    const at = (node: number): number => (node === GROUND ? 0 : this.adjoint[node]);
+    return at(from[edge]) - at(to[edge]);
+  }
+
+  private parts(perUnit: (uncertain: Uncertain) => number): readonly Part[] {
+    return this.uncertain.map((it) => ({ spread: it.parameter.spread, perUnit: perUnit(it) }));
+  }
+}
+
+/** Central differences of a law in one of its numbers, at held volts. A driver's limit does not scatter here. */
+function derivatives(
+  law: CircuitLaw,
+  { vary }: Parameter,
+  volts: number,
+  memory: LawMemory,
+): { readonly amps: number; readonly siemens: number } {
+  const at = (factor: number): CircuitLaw =>
+    law.kind === 'driver' ? { ...law, ohms: law.ohms * factor } : vary(law, factor);
+  const [above, below] = [at(1 + STEP), at(1 - STEP)];
+  const [upper, lower] = [formOf(above), formOf(below)];
+  return {
+    amps: (upper.amps(above, volts, memory) - lower.amps(below, volts, memory)) / (2 * STEP),
+    siemens: (upper.trueSlope(above, volts, memory) - lower.trueSlope(below, volts, memory)) / (2 * STEP),
+  };
+}

@@ -4,7 +4,7 @@
 import { randomUUID } from 'node:crypto';
 import fastifySwagger from '@fastify/swagger';
 import Fastify, { type FastifyInstance, type FastifyServerOptions } from 'fastify';
-import { createSerializerCompiler, jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
+import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
 import { type $ZodType, safeParse } from 'zod/v4/core';
 import { refusal } from '../service/errors.js';
 import type { Services } from '../service/services.js';
@@ -23,6 +23,7 @@ import { questionRoutes } from './routes/questions.js';
 import { revisionRoutes } from './routes/revisions.js';
 import { schemaIssues } from './schema-issues.js';
 import { registerSecurityHeaders } from './security-headers.js';
+import { strictSerializer } from './strict-serializer.js';
 import { registerUnknownRoutes } from './unknown-routes.js';
 
 export interface ApiOptions {
@@ -58,8 +59,7 @@ export async function buildApp(options: ApiOptions): Promise<FastifyInstance> {
     const issues = schemaIssues(result.error.issues, value, httpPart ?? 'body');
     return { error: refusal('request-invalid', { count: issues.length }, { issues }) };
   });
-  // Refuses what its schema does not allow, a key too many as well as one too few: an answer is never trimmed in silence.
-  app.setSerializerCompiler(createSerializerCompiler({}));
+  app.setSerializerCompiler(strictSerializer());
 
   // Names the request in the answer as the log does.
   app.addHook('onRequest', async (request, reply) => {

@@ -46,13 +46,13 @@ export interface QuestionsDependencies {
   readonly cachedModels: number;
 }
 
-/** Answers kept for who asks the same again; tens of kilobytes each. */
-const answersKept = 256;
+/** Answers kept for who asks the same again; up to some hundred kilobytes each. */
+const answersKept = 64;
 
 export function createQuestions({ store, stopwatch, deadlineMs, cachedModels }: QuestionsDependencies): Questions {
   const models = createModelCache(store, cachedModels);
 
-  // An answer follows from record and question alone, and is never changed once made.
+  // An answer follows from record and question alone. Frozen, so that it is also written only once.
   const answered = new LeastRecent<string, Answers[QuestionKind]>(answersKept);
 
   const deadline = (): (() => boolean) => {
@@ -68,6 +68,7 @@ export function createQuestions({ store, stopwatch, deadlineMs, cachedModels }: 
       if (known !== undefined) return { revision, value: known };
       const value = answerQuestion(model, kind, fields);
       if ('basis' in value && value.basis.settling.kind === 'stopped') throw refusal('answer-too-slow', { deadlineMs });
+      Object.freeze(value);
       answered.set(question, value);
       return { revision, value };
     },

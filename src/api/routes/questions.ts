@@ -34,12 +34,10 @@ const questionProblems = problems(
 );
 
 export function questionRoutes({ app, services: { questions }, security }: RouteContext): void {
-  const included = async (
-    at: RevisionChoice,
-    state: StateChoice,
-    include: readonly 'solution'[],
-  ): Promise<{ solution?: SolvedState }> =>
-    include.includes('solution') ? { solution: (await questions.solve(at, state)).value } : {};
+  /** What `include` may add to an answer. */
+  const included = async (at: RevisionChoice, state: StateChoice): Promise<{ solution: SolvedState }> => ({
+    solution: (await questions.solve(at, state)).value,
+  });
 
   const shared = { tags: ['Questions'], security, params: harnessParams, querystring: revisionQuery };
 
@@ -59,7 +57,7 @@ export function questionRoutes({ app, services: { questions }, security }: Route
       const { state = null, include, ...fields } = request.body;
       const at = choiceOf(request);
       const answer = revisionOf(reply, await questions.ask(at, 'feeds', { ...fields, state }));
-      return { ...answer, ...(await included(at, state, include)) };
+      return include.length === 0 ? answer : { ...answer, ...(await included(at, state)) };
     },
   });
 
@@ -78,7 +76,7 @@ export function questionRoutes({ app, services: { questions }, security }: Route
       const { state = null, include, ...fields } = request.body;
       const at = choiceOf(request);
       const answer = revisionOf(reply, await questions.ask(at, 'unplug', { ...fields, state }));
-      return { ...answer, ...(await included(at, state, include)) };
+      return include.length === 0 ? answer : { ...answer, ...(await included(at, state)) };
     },
   });
 
@@ -98,7 +96,7 @@ export function questionRoutes({ app, services: { questions }, security }: Route
       const { state = null, include, ...fields } = request.body;
       const at = choiceOf(request);
       const answer = revisionOf(reply, await questions.ask(at, 'readings', { ...fields, state }));
-      return { ...answer, ...(await included(at, state, include)) };
+      return include.length === 0 ? answer : { ...answer, ...(await included(at, state)) };
     },
   });
 
@@ -118,7 +116,7 @@ export function questionRoutes({ app, services: { questions }, security }: Route
       const { state = null, include, ...fields } = request.body;
       const at = choiceOf(request);
       const answer = revisionOf(reply, await questions.ask(at, 'profile', { ...fields, state }));
-      return { ...answer, ...(await included(at, state, include)) };
+      return include.length === 0 ? answer : { ...answer, ...(await included(at, state)) };
     },
   });
 

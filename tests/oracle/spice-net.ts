@@ -60,10 +60,7 @@ export function writeNet(net: Net, guess: ReadonlyMap<string, number> = new Map(
   const attached = attachedPoints(net);
   const nodes = new Map([[net.reference, 0]]);
   for (const point of attached) if (!nodes.has(point)) nodes.set(point, nodes.size);
-  const lines = [
-    '* written from a record',
-    '.options reltol=1e-9 vntol=1e-12 abstol=1e-14 gmin=1e-18 itl1=2000 itl6=200',
-  ];
+  const lines = ['* written from a record', '.options reltol=1e-7 vntol=1e-9 abstol=1e-11 gmin=1e-18 itl1=500'];
   net.branches.forEach((branch, i) => {
     if (attached.has(branch.a)) lines.push(...branchLines(branch, i, nodes, net));
   });

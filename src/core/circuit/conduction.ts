@@ -41,6 +41,10 @@ export function conductionOf(circuit: Circuit, network: Network, state: Resolved
       always[edge] = isForced ? 1 : 0;
       return;
     }
+    if (element.gates.length === 0 && element.law.kind !== 'draw') {
+      always[edge] = 1;
+      return;
+    }
     if (!element.gates.every((gate) => variableName(gate, element) !== null || holdsInState(gate, state))) return;
     if (element.law.kind === 'draw' && element.law.amps === 0) return;
     if (element.protection !== null) protectedEdges.push(edge);

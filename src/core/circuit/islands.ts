@@ -5,15 +5,19 @@
 import { GROUND } from '../numeric/types.js';
 import type { Network } from './network.js';
 
+/** Two nodes joined by something that the network does not have; either may be GROUND. */
+export type Join = readonly [from: number, to: number];
+
 /**
  * Island number of each node: 0 for all that hang on the reference, the others numbered from 1 in the order of their
- * first node. Union-find with path halving, near-linear time.
+ * first node. Union-find with path halving, near-linear time. `joins` conduct besides the closed edges.
  */
-export function islandsOf(network: Network, closed: Uint8Array): Int32Array {
+export function islandsOf(network: Network, closed: Uint8Array, joins: readonly Join[] = []): Int32Array {
   const { from, to } = network;
   const count = network.pointIds.length;
   const reference = count;
-  const parent = Int32Array.from({ length: count + 1 }, (_, i) => i);
+  const parent = new Int32Array(count + 1);
+  for (let node = 0; node <= count; node++) parent[node] = node;
   const rootOf = (node: number): number => {
     let at = node;
     while (parent[at] !== at) {
@@ -22,19 +26,23 @@ export function islandsOf(network: Network, closed: Uint8Array): Int32Array {
     }
     return at;
   };
-  for (let edge = 0; edge < closed.length; edge++) {
-    if (closed[edge] === 0) continue;
-    const a = rootOf(from[edge] === GROUND ? reference : from[edge]);
-    const b = rootOf(to[edge] === GROUND ? reference : to[edge]);
-    if (a !== b) parent[Math.min(a, b)] = Math.max(a, b);
-  }
+  const join = (one: number, other: number): void => {
+    const a = rootOf(one === GROUND ? reference : one);
+    const b = rootOf(other === GROUND ? reference : other);
+    // The larger number leads, so that the reference stays at its own root.
+    if (a < b) parent[a] = b;
+    else if (b < a) parent[b] = a;
+  };
+  for (let edge = 0; edge < closed.length; edge++) if (closed[edge] === 1) join(from[edge], to[edge]);
+  for (const [one, other] of joins) join(one, other);
+  const numberOf = new Int32Array(count + 1).fill(-1);
+  numberOf[reference] = 0;
   const islandOf = new Int32Array(count);
-  const numbers = new Map([[rootOf(reference), 0]]);
+  let islands = 1;
   for (let node = 0; node < count; node++) {
     const root = rootOf(node);
-    const known = numbers.get(root);
-    if (known === undefined) numbers.set(root, numbers.size);
-    islandOf[node] = known ?? numbers.size - 1;
+    if (numberOf[root] === -1) numberOf[root] = islands++;
+    islandOf[node] = numberOf[root];
   }
   return islandOf;
 }

@@ -44,6 +44,8 @@ const MOST_STEPS = 200;
 /** Volts over an edge that move by less than this in a step need no line search. */
 const NEGLIGIBLE_VOLTS = 1e-7;
 
+const NO_SLOPES = new Float64Array(0);
+
 /** Volts measured at batteries: edge -> volts between its ends. */
 export type MeasuredVolts = ReadonlyMap<number, number>;
 
@@ -54,6 +56,7 @@ export class OperatingPointSolver {
   private readonly next: Float64Array;
   /** Per curved edge, in the order of `network.curvedEdges`. */
   private readonly memories: LawMemory[];
+  private last: { readonly closed: Uint8Array; readonly islandOf: Int32Array } | null = null;
 
   /** `base`: the edges that conduct in most of what will be asked for. */
   constructor(
@@ -92,15 +95,25 @@ export class OperatingPointSolver {
 
   /** The working point with these edges conducting. Motors start and stall one round after another. */
   find(closed: Uint8Array, tolerance: Tolerance): PointOutcome {
-    const islandOf = islandsOf(this.network, closed);
+    const islandOf = this.islands(closed);
     const contacts = { closed, localReferences: this.localReferences(closed, islandOf) };
     this.forgetUnfed(closed);
     for (let round = 0; round <= this.network.curvedEdges.length; round++) {
       const failure = this.converge(contacts, tolerance);
       if (failure !== null) return failure;
-      if (!this.turnMotors(closed)) return { kind: 'found', picture: this.picture(closed, islandOf) };
+      if (!this.turnMotors(closed))
+        return { kind: 'found', picture: this.picture(closed, islandOf, tolerance === COARSE) };
     }
     return { kind: 'no-convergence', edge: this.network.curvedEdges[0], detail: 'motors start and stall without end' };
+  }
+
+  /** Islands of these edges; found once while the same edges are asked for again. */
+  private islands(closed: Uint8Array): Int32Array {
+    const { last } = this;
+    if (last?.closed.every((value, edge) => value === closed[edge])) return last.islandOf;
+    const islandOf = islandsOf(this.network, closed);
+    this.last = { closed, islandOf };
+    return islandOf;
   }
 
   /** Null when converged. */
@@ -124,9 +137,10 @@ export class OperatingPointSolver {
    *
    *     -(1 - share) * sum g dV^2 + sum over curved edges of (I(V) - tangent(V)) dV,    V = V0 + share dV,
    *
-   * without the cancellation of the plain sum.
+   * without the cancellation of the plain sum. Where it is not above 0 at the end, the whole step goes down.
    */
   private shareOfStep(closed: Uint8Array): number {
+    if (this.curvature(closed, 1) <= 0) return 1;
     const { network, companions } = this;
     let firstFall = 0;
     let largest = 0;
@@ -227,17 +241,25 @@ export class OperatingPointSolver {
     return [...nodes.values()];
   }
 
-  private picture(closed: Uint8Array, islandOf: Int32Array): Picture {
+  /** A coarse picture is for deciding: it has no slopes and is not proved. */
+  private picture(closed: Uint8Array, islandOf: Int32Array, isCoarse: boolean): Picture {
     const { network, volts, companions } = this;
-    const residual = companions.refine(volts);
-    const edgeAmps = Float64Array.from(closed, (_, edge) => companions.amps(edge, volts));
+    const residual = isCoarse ? Number.NaN : companions.refine(volts);
+    const edgeAmps = new Float64Array(closed.length);
+    for (let edge = 0; edge < closed.length; edge++) edgeAmps[edge] = companions.amps(edge, volts);
+    const slopes = isCoarse ? NO_SLOPES : this.slopes(closed);
+    return new Picture(network, volts.slice(), edgeAmps, edgeAmps, slopes, closed, islandOf, residual);
+  }
+
+  private slopes(closed: Uint8Array): Float64Array {
+    const { network, volts } = this;
     const slopes = network.ohmicSiemens.map((siemens, edge) => closed[edge] * siemens);
     network.curvedEdges.forEach((edge, i) => {
       const law = network.laws[edge];
       if (closed[edge] === 0) return;
       slopes[edge] = formOf(law).trueSlope(law, voltsAcross(network, edge, volts), this.memories[i]);
     });
-    return new Picture(network, volts.slice(), edgeAmps, edgeAmps, slopes, closed, islandOf, residual);
+    return slopes;
   }
 
   /** A conductance or source outside what numeric can take: the law that made it is named. */

@@ -2,21 +2,23 @@
  * Many what-ifs against one settled state: each change is solved on chords first, and settled in full only when something would flip.
  * Answers as `settle` does from the same base, to the millivolt; it must not give a number that `settle` would not.
  */
-import { ABSENT, ChordNetwork, type Line, lineOf } from './chord-network.js';
+
+import { GROUND } from '../numeric/types.js';
+import { ABSENT, ChordNetwork, type ExtraLine, type Line, lineOf } from './chord-network.js';
 import { voltsAcross } from './companion-network.js';
 import type { Circuit } from './compile.js';
 import { type Conduction, closedEdges, conductionOf } from './conduction.js';
 import { followVolts } from './follow-volts.js';
 import { islandsOf } from './islands.js';
-import { formOf, freshMemory, isAtLimit, type LawMemory, shouldTurn } from './laws.js';
-import { edgeNumber, type Network } from './network.js';
+import { type CircuitLaw, formOf, freshMemory, isAtLimit, type LawMemory, shouldTurn } from './laws.js';
+import { edgeNumber, type Network, nodeNumber } from './network.js';
 import type { MeasuredVolts } from './operating-point.js';
 import { Picture } from './picture.js';
 import { firstToOpen, mayOpen, type Opening } from './protection.js';
 import type { ResolvedState } from './resolved-state.js';
 import { settle } from './settle.js';
 import { type Carry, carryOf, settledSolution } from './settled-solution.js';
-import { situationOf } from './situation.js';
+import { LEAST_BRIDGE_OHMS, situationOf } from './situation.js';
 import type { Change, Outcome, Overload, Solution } from './solution.js';
 import type { SwitchVariable } from './switch-variables.js';
 
@@ -55,10 +57,16 @@ export function createProber(circuit: Circuit, state: ResolvedState, base: Solut
   };
 }
 
+/** What changes impose whatever gates say: lines of edges, and lines where the network has no edge. */
+interface Imposed {
+  readonly lines: Map<number, Line>;
+  readonly extras: ExtraLine[];
+  /** Elements that sit on other points: edge -> its place in `extras`. */
+  readonly moved: Map<number, number>;
+}
+
 /** One what-if on its way to rest. */
-interface Trial {
-  /** Lines that the change imposes, whatever gates say. */
-  readonly imposed: ReadonlyMap<number, Line>;
+interface Trial extends Imposed {
   /** How the circuit's variables stand, 1 = on. */
   variables: Uint8Array;
   readonly opened: Map<number, Opening>;
@@ -72,6 +80,7 @@ class ChordProber {
   private readonly conduction: Conduction;
   private readonly measured: MeasuredVolts;
   private readonly chords: ChordNetwork;
+  private readonly localReferences: readonly number[];
   private readonly baseVariables: Uint8Array;
   private readonly baseOpened: ReadonlySet<number>;
   /** Of each curved edge, as the base left it. */
@@ -95,7 +104,8 @@ class ChordProber {
         memories.get(this.network.elements[edge].id) ?? freshMemory(),
       ]),
     );
-    this.chords = new ChordNetwork(this.network, picture, this.baseMemories, floatingSources(picture));
+    this.localReferences = floatingSources(picture);
+    this.chords = new ChordNetwork(this.network, picture, this.baseMemories, this.localReferences);
     this.baseVariables = Uint8Array.from(circuit.variables, ({ name }) => (variablesOn.has(name) ? 1 : 0));
     this.baseOpened = new Set([...blown, ...tripped].map(({ element }) => edgeNumber(this.network, element)));
     this.volts = new Float64Array(this.network.pointIds.length);
@@ -103,9 +113,9 @@ class ChordProber {
 
   /** Null when the change is none that chords can follow, or does not come to rest round after round. */
   probe(changes: readonly Change[]): Solution | null {
-    const imposed = this.linesOf(changes);
+    const imposed = this.imposedBy(changes);
     if (imposed === null) return null;
-    const trial: Trial = { imposed, variables: this.baseVariables, opened: new Map(), memories: new Map() };
+    const trial: Trial = { ...imposed, variables: this.baseVariables, opened: new Map(), memories: new Map() };
     const seen = new Set<string>();
     for (;;) {
       const picture = this.solve(trial);
@@ -119,31 +129,55 @@ class ChordProber {
       }
       const opening = firstToOpen(picture, this.conduction, this.circuit.trips);
       if (opening === null) return this.solution(picture, trial);
-      if (opening.how === 'cycling' || imposed.has(opening.edge) || trial.opened.has(opening.edge)) return null;
+      if (opening.how === 'cycling' || imposed.lines.has(opening.edge) || trial.opened.has(opening.edge)) return null;
       trial.opened.set(opening.edge, opening);
       seen.clear();
     }
   }
 
-  private linesOf(changes: readonly Change[]): Map<number, Line> | null {
-    const { network } = this;
-    const { closed } = this.carry.picture;
-    const lines = new Map<number, Line>();
+  private imposedBy(changes: readonly Change[]): Imposed | null {
+    const imposed: Imposed = { lines: new Map(), extras: [], moved: new Map() };
     for (const change of changes) {
-      if (change.kind === 'bridge' || change.kind === 'moved') return null;
-      const edge = edgeNumber(network, change.element);
-      const law = network.laws[edge];
-      if (change.kind === 'open') lines.set(edge, ABSENT);
-      else if (change.kind === 'stuck' && !change.closed) lines.set(edge, ABSENT);
-      else if (change.kind === 'stuck' && law.kind === 'ohmic') lines.set(edge, { siemens: 1 / law.ohms, amps: 0 });
-      else if (closed[edge] === 0 || network.elements[edge].gates.length > 0) return null;
-      else if (change.kind === 'series' && law.kind === 'ohmic')
-        lines.set(edge, { siemens: 1 / (law.ohms + change.ohms), amps: 0 });
-      else if (change.kind === 'law' && change.law.kind === 'ohmic')
-        lines.set(edge, { siemens: 1 / change.law.ohms, amps: 0 });
-      else return null;
+      const done = change.kind === 'bridge' ? this.addBridge(imposed, change) : this.changeEdge(imposed, change);
+      if (!done) return null;
     }
-    return lines;
+    return imposed;
+  }
+
+  private addBridge({ extras }: Imposed, change: Extract<Change, { kind: 'bridge' }>): boolean {
+    const { nodeOf } = this.network;
+    const [from, to] = [nodeNumber(nodeOf, change.from), nodeNumber(nodeOf, change.to)];
+    if (!(change.ohms >= 0)) return false;
+    if (from !== to) extras.push({ from, to, siemens: 1 / Math.max(change.ohms, LEAST_BRIDGE_OHMS) });
+    return true;
+  }
+
+  /** False for what chords cannot follow: curves with a resistor before them, gates that still wait for a variable. */
+  private changeEdge(imposed: Imposed, change: Exclude<Change, { kind: 'bridge' }>): boolean {
+    const { network, conduction } = this;
+    const edge = edgeNumber(network, change.element);
+    const law = network.laws[edge];
+    if (imposed.lines.has(edge)) return false;
+    if (change.kind === 'open' || (change.kind === 'stuck' && !change.closed)) {
+      imposed.lines.set(edge, ABSENT);
+      return true;
+    }
+    const ohms = ohmsOf(change, law);
+    const isHeld = change.kind === 'stuck' || (conduction.always[edge] === 1 && !this.baseOpened.has(edge));
+    if (ohms === null || !isHeld) return false;
+    if (change.kind !== 'moved') {
+      imposed.lines.set(edge, { siemens: 1 / ohms, amps: 0 });
+      return true;
+    }
+    const { coil, protection } = network.elements[edge];
+    if (coil !== null || protection !== null) return false;
+    const to = nodeNumber(network.nodeOf, change.to);
+    const ends = change.end === 'a' ? { from: to, to: network.to[edge] } : { from: network.from[edge], to };
+    imposed.lines.set(edge, ABSENT);
+    if (ends.from === ends.to) return false;
+    imposed.moved.set(edge, imposed.extras.length);
+    imposed.extras.push({ ...ends, siemens: 1 / ohms });
+    return true;
   }
 
   /** The working point with the variables held still: motors start and stop, chords are drawn anew until all fit. */
@@ -156,8 +190,10 @@ class ChordProber {
       new Set([...this.baseOpened, ...trial.opened.keys()]),
       0,
     );
-    for (const [edge, line] of trial.imposed) closed[edge] = line === ABSENT ? 0 : 1;
-    const lines = new Map(trial.imposed);
+    for (const [edge, line] of trial.lines) closed[edge] = line === ABSENT ? 0 : 1;
+    const islands = this.islandsUnder(trial, closed);
+    if (this.joinsLocalReference(islands)) return null;
+    const lines = new Map(trial.lines);
     for (let edge = 0; edge < closed.length; edge++) {
       if (closed[edge] === base.closed[edge] || lines.has(edge)) continue;
       if (closed[edge] === 0) lines.set(edge, ABSENT);
@@ -165,8 +201,8 @@ class ChordProber {
       else lines.set(edge, lineOf(network.laws[edge], base.voltsAcross(edge), this.memoryOf(trial, edge)));
     }
     for (let round = 0; round < MOST_ROUNDS; round++) {
-      if (!this.chords.solve(lines, this.volts)) return null;
-      if (!this.redrawn(trial, closed, lines)) return this.picture(closed);
+      if (!this.chords.solve(lines, trial.extras, this.volts)) return null;
+      if (!this.redrawn(trial, closed, lines)) return this.picture(trial, closed, islands);
     }
     return null;
   }
@@ -177,7 +213,7 @@ class ChordProber {
     const base = this.carry.picture;
     let any = false;
     for (const edge of network.curvedEdges) {
-      if (closed[edge] === 0 || trial.imposed.has(edge)) continue;
+      if (closed[edge] === 0 || trial.lines.has(edge)) continue;
       const law = network.laws[edge];
       const across = voltsAcross(network, edge, volts);
       if (!lines.has(edge) && Math.abs(across - base.voltsAcross(edge)) <= NEGLIGIBLE_VOLTS) continue;
@@ -202,26 +238,35 @@ class ChordProber {
     return trial.memories.get(edge) ?? this.baseMemories.get(edge) ?? freshMemory();
   }
 
-  private picture(closed: Uint8Array): Picture {
-    const { network, volts } = this;
+  private islandsUnder({ extras }: Trial, closed: Uint8Array): Int32Array {
     const base = this.carry.picture;
-    const edgeAmps = new Float64Array(closed.length);
-    const slopes = new Float64Array(closed.length);
-    for (let edge = 0; edge < closed.length; edge++) {
-      edgeAmps[edge] = this.chords.amps(edge, volts);
-      slopes[edge] = this.chords.line(edge).siemens;
-    }
-    const islands = isSame(closed, base.closed) ? base.islandOf : islandsOf(network, closed);
-    return new Picture(
-      network,
-      volts.slice(),
-      edgeAmps,
-      edgeAmps,
-      slopes,
+    if (extras.length === 0 && isSame(closed, base.closed)) return base.islandOf;
+    return islandsOf(
+      this.network,
       closed,
-      islands,
-      this.chords.residual(volts),
+      extras.map(({ from, to }) => [from, to]),
     );
+  }
+
+  /** A floating island with a source is held at one node; when it comes to hang on something else it must be let go. */
+  private joinsLocalReference(islands: Int32Array): boolean {
+    const joined = this.localReferences.map((node) => islands[node]);
+    return joined.some((island, i) => island === 0 || joined.indexOf(island) !== i);
+  }
+
+  private picture(trial: Trial, closed: Uint8Array, islands: Int32Array): Picture {
+    const { network, volts } = this;
+    const edgeAmps = new Float64Array(closed.length);
+    for (let edge = 0; edge < closed.length; edge++) edgeAmps[edge] = this.chords.amps(edge, volts);
+    const slopes = this.chords.slopes();
+    for (const [edge, place] of trial.moved) {
+      const { from, to, siemens } = trial.extras[place];
+      closed[edge] = 1;
+      slopes[edge] = siemens;
+      edgeAmps[edge] = siemens * ((from === GROUND ? 0 : volts[from]) - (to === GROUND ? 0 : volts[to]));
+    }
+    const residual = this.chords.residual(volts);
+    return new Picture(network, volts.slice(), edgeAmps, edgeAmps, slopes, closed, islands, residual);
   }
 
   private decideAll(variables: Uint8Array, picture: Picture): Uint8Array {
@@ -242,8 +287,8 @@ class ChordProber {
       [...trial.opened.values()].filter((it) => it.how === how).map(({ overload }) => overload);
     const blown = [...base.blown, ...gone('blown')];
     const tripped = [...this.carry.tripped, ...gone('tripped')];
-    const limited = network.elements.filter(
-      (_, edge) => picture.closed[edge] === 1 && isAtLimit(network.laws[edge], picture.edgeAmps[edge]),
+    const limited = Array.from(network.curvedEdges).filter(
+      (edge) => picture.closed[edge] === 1 && isAtLimit(network.laws[edge], picture.edgeAmps[edge]),
     );
     return settledSolution(
       picture,
@@ -254,7 +299,7 @@ class ChordProber {
         blown,
         mayBlow: mayOpen(picture, this.conduction),
         cycling: base.cycling,
-        limited: limited.map(({ id }) => id),
+        limited: limited.map((edge) => network.elements[edge].id),
         tripped: tripped.map(({ element }) => element),
         isMean: false,
       },
@@ -270,8 +315,19 @@ class ChordProber {
   }
 }
 
+/** Ohms of an element under a change that leaves it a resistor; null for every other. */
+function ohmsOf(change: Exclude<Change, { kind: 'bridge' | 'open' }>, law: CircuitLaw): number | null {
+  if (change.kind === 'law')
+    return change.law.kind === 'ohmic' && law.kind !== 'driver' ? positive(change.law.ohms) : null;
+  if (law.kind !== 'ohmic') return null;
+  return positive(change.kind === 'series' ? law.ohms + change.ohms : law.ohms);
+}
+
+const positive = (ohms: number): number | null => (ohms > 0 && ohms < Number.POSITIVE_INFINITY ? ohms : null);
+
 function isSame(one: Uint8Array, other: Uint8Array): boolean {
-  return one.every((value, i) => value === other[i]);
+  for (let i = 0; i < one.length; i++) if (one[i] !== other[i]) return false;
+  return true;
 }
 
 /** One node of each floating island that has a source, as the full solver grounds them. */

@@ -18,7 +18,7 @@ export interface Situation {
 }
 
 /** Two conductors pressed together still have this much between them, ohms: bridges of 0 ohms are taken as this. */
-const LEAST_BRIDGE_OHMS = 1e-6;
+export const LEAST_BRIDGE_OHMS = 1e-6;
 
 /** Throws a RangeError on a change that names an element or point that the harness lacks. */
 export function situationOf(circuit: Circuit, state: ResolvedState, changes: readonly Change[]): Situation {
@@ -59,17 +59,20 @@ export function situationOf(circuit: Circuit, state: ResolvedState, changes: rea
 /** The circuit's elements, copied when first changed. */
 class Draft {
   readonly forced = new Map<number, boolean>();
-  private readonly elements: Element[];
+  /** The circuit's own list until the first change. */
+  private elements: readonly Element[];
   private readonly innerPoints: string[] = [];
-  private hasOtherLaws = false;
+  private hasOtherLaws: boolean;
   private hasOtherPattern = false;
 
   constructor(
     private readonly circuit: Circuit,
     private readonly state: ResolvedState,
   ) {
-    this.elements = [...circuit.network.elements];
-    for (const [element, law] of lawsOfState(circuit.graph, state)) this.replace(element, (it) => ({ ...it, law }));
+    const laws = lawsOfState(circuit.graph, state);
+    this.hasOtherLaws = laws.size > 0;
+    const { elements } = circuit.network;
+    this.elements = this.hasOtherLaws ? elements.map((it) => ({ ...it, law: laws.get(it.id) ?? it.law })) : elements;
   }
 
   edge(element: string): number {
@@ -79,13 +82,13 @@ class Draft {
   add(element: Element): void {
     nodeNumber(this.circuit.network.nodeOf, element.a);
     nodeNumber(this.circuit.network.nodeOf, element.b);
-    this.elements.push(element);
+    this.elements = [...this.elements, element];
     this.hasOtherPattern = true;
   }
 
   replace(element: string, change: (element: Element) => Element): void {
     const edge = this.edge(element);
-    this.elements[edge] = change(this.elements[edge]);
+    this.elements = this.elements.with(edge, change(this.elements[edge]));
     this.hasOtherLaws = true;
   }
 
@@ -105,7 +108,8 @@ class Draft {
     const inner = `${element}:series`;
     this.innerPoints.push(inner);
     this.replace(element, (it) => ({ ...it, a: inner }));
-    this.elements.push(linkElement(inner, { from: a, to: inner, resistanceOhms: ohms, fuseAmps: null }));
+    const resistor = linkElement(inner, { from: a, to: inner, resistanceOhms: ohms, fuseAmps: null });
+    this.elements = [...this.elements, resistor];
     this.hasOtherPattern = true;
   }
 
@@ -121,6 +125,7 @@ class Draft {
 
   private measuredEdges(): Map<number, number> {
     const measured = new Map<number, number>();
+    if (this.state.measured.size === 0) return measured;
     this.elements.forEach(({ owner, law }, edge) => {
       const volts = this.state.measured.get(owner);
       if (law.kind === 'battery' && volts !== undefined) measured.set(edge, volts);

@@ -13,10 +13,12 @@ import type { ResolvedState } from './resolved-state.js';
 /** Element -> law for every element whose law the state sets; empty for most states. */
 export function lawsOfState(graph: HarnessGraph, state: ResolvedState): ReadonlyMap<string, Law> {
   const laws = new Map<string, Law>();
-  for (const element of graph.elements.values()) {
-    const wire = state.ambientCelsius !== null && element.role === 'conductor';
-    const law = wire ? conductorAt(graph, element, state.ambientCelsius ?? 0) : null;
-    if (law !== null) laws.set(element.id, law);
+  const { ambientCelsius } = state;
+  if (ambientCelsius !== null) {
+    for (const element of graph.elements.values()) {
+      const law = element.role === 'conductor' ? conductorAt(graph, element, ambientCelsius) : null;
+      if (law !== null) laws.set(element.id, law);
+    }
   }
   for (const part of partsSet(graph, state)) {
     for (const element of graph.elements.values()) {

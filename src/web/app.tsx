@@ -2,6 +2,7 @@
 // It must not hold what belongs to one page.
 
 import type { JSX } from 'preact';
+import type { Route } from './addresses.js';
 import { lazy } from './lazy.js';
 import { AskPage } from './pages/ask-page.js';
 import { FeedsPage } from './pages/feeds-page.js';
@@ -11,7 +12,7 @@ import { ReadPage } from './pages/read-page.js';
 import { StartPage } from './pages/start-page.js';
 import { UnknownPage } from './pages/unknown-page.js';
 import { WithHarness } from './pages/with-harness.js';
-import { type Route, route } from './route.js';
+import { route } from './route.js';
 import { Shell } from './shell/shell.js';
 
 const ImportPage = lazy(async () => (await import('./pages/import-page.js')).ImportPage);

@@ -13,7 +13,6 @@ export type Comparison = Schemas['Comparison'];
 export type Edit = Schemas['Edit'];
 export type Issue = Schemas['Issue'];
 export type Choices = Schemas['Choices'];
-export type FunctionChoice = Choices['functions'][number];
 export type PositionChoice = Choices['positions'][number];
 export type FoundEntry = Schemas['Found']['found'][number];
 export type HarnessRecord = Schemas['HarnessRecord'];

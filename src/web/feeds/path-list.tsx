@@ -2,10 +2,10 @@
 // It must not colour a wire by its voltage.
 
 import type { JSX } from 'preact';
+import { to } from '../addresses.js';
 import type { FeedPath } from '../api/types.js';
 import { Tag } from '../parts/tag.js';
 import { WireWords } from '../parts/wire-words.js';
-import { to } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { shareText, voltsText } from '../words/figures.js';
 import { foldSteps, type Stop } from './fold-steps.js';

@@ -2,10 +2,10 @@
 // It must not list the load itself.
 
 import type { JSX } from 'preact';
+import { to } from '../addresses.js';
 import type { Feeds } from '../api/types.js';
 import { Fold } from '../parts/fold.js';
 import { Tag } from '../parts/tag.js';
-import { to } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { functionWords } from '../state/record-index.js';
 

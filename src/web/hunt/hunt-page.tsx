@@ -3,11 +3,11 @@
 
 import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
+import { to } from '../addresses.js';
 import type { Problem, Result } from '../api/http.js';
 import { PageFrame } from '../parts/page-frame.js';
 import { ProblemBox } from '../parts/problem-box.js';
 import { Progress } from '../parts/progress.js';
-import { to } from '../route.js';
 import { harness } from '../state/harness.js';
 import { sentLate } from '../state/outbox.js';
 import { readStored, writeStored } from '../state/stored-signal.js';

@@ -3,11 +3,12 @@
 
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import { to } from '../addresses.js';
 import type { Problem } from '../api/http.js';
 import { PageFrame } from '../parts/page-frame.js';
 import { ProblemBox } from '../parts/problem-box.js';
 import { Progress } from '../parts/progress.js';
-import { go, to } from '../route.js';
+import { go } from '../route.js';
 import { harness } from '../state/harness.js';
 import { stateQuestion, stateWords } from '../state/operating-state.js';
 import { storedSignal } from '../state/stored-signal.js';

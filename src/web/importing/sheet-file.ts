@@ -7,7 +7,7 @@ export interface SheetFile {
   readonly headers: readonly string[];
 }
 
-export interface DocumentFile {
+interface DocumentFile {
   readonly name: string;
   readonly document: Readonly<Record<string, unknown>>;
 }

@@ -3,7 +3,7 @@
 
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { to } from '../route.js';
+import { to } from '../addresses.js';
 import { index } from '../state/harness.js';
 import { colourShades, colourWords } from '../words/colours.js';
 import type { Placed, PlacedEdge, PlacedNode } from './lay-out.js';

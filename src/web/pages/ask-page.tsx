@@ -3,12 +3,13 @@
 
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import { to } from '../addresses.js';
 import type { FoundEntry } from '../api/types.js';
 import { Finder } from '../parts/finder.js';
 import { Fold } from '../parts/fold.js';
 import { LinkRow } from '../parts/link-row.js';
 import { PageFrame } from '../parts/page-frame.js';
-import { go, to } from '../route.js';
+import { go } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { atRest, choose } from '../state/operating-state.js';
 import { groupByLocation } from '../words/group-by-location.js';

@@ -2,6 +2,7 @@
 // It must not mix what is so as set with what would be: shownFor is said first.
 
 import type { JSX } from 'preact';
+import { to } from '../addresses.js';
 import { askFeeds } from '../api/client.js';
 import type { Feeds } from '../api/types.js';
 import { ConditionsList } from '../feeds/conditions-list.js';
@@ -16,7 +17,6 @@ import { PageFrame } from '../parts/page-frame.js';
 import { ProblemBox } from '../parts/problem-box.js';
 import { Progress } from '../parts/progress.js';
 import { Tag } from '../parts/tag.js';
-import { to } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { stateKey, stateQuestion } from '../state/operating-state.js';
 import { functionWords } from '../state/record-index.js';

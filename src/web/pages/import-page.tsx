@@ -3,6 +3,7 @@
 
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import { to } from '../addresses.js';
 import { type ImportInput, keepImport, previewImport } from '../api/client.js';
 import type { Problem } from '../api/http.js';
 import { ColumnMapping, type Mapping } from '../importing/column-mapping.js';
@@ -12,7 +13,7 @@ import { Understood } from '../importing/understood.js';
 import { PageFrame } from '../parts/page-frame.js';
 import { IssueList, ProblemBox } from '../parts/problem-box.js';
 import { Progress } from '../parts/progress.js';
-import { go, to } from '../route.js';
+import { go } from '../route.js';
 import { useAnswer } from '../state/use-answer.js';
 import '../styles/record.css';
 

@@ -2,6 +2,7 @@
 // It must not show cavities as a picture without saying from which side one looks.
 
 import type { JSX } from 'preact';
+import { to } from '../addresses.js';
 import { askPlugCircuits } from '../api/client.js';
 import type { PlugCircuits } from '../api/types.js';
 import { Cautions } from '../parts/cautions.js';
@@ -11,7 +12,6 @@ import { ProblemBox } from '../parts/problem-box.js';
 import { Progress } from '../parts/progress.js';
 import { Tag } from '../parts/tag.js';
 import { WireWords } from '../parts/wire-words.js';
-import { to } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { functionWords, nameOf } from '../state/record-index.js';
 import { useAnswer } from '../state/use-answer.js';

@@ -2,6 +2,7 @@
 // It must not forget a plug that was pulled: what is pulled stands in the address, and going back puts it back.
 
 import type { JSX } from 'preact';
+import { to } from '../addresses.js';
 import { askUnplug } from '../api/client.js';
 import { BasisNote } from '../parts/basis-note.js';
 import { Cautions } from '../parts/cautions.js';
@@ -13,7 +14,7 @@ import { Progress } from '../parts/progress.js';
 import { Tag } from '../parts/tag.js';
 import { ChangeLists } from '../pull/change-lists.js';
 import { LivePins } from '../pull/live-pins.js';
-import { go, to } from '../route.js';
+import { go } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { stateKey, stateQuestion } from '../state/operating-state.js';
 import { nameOf } from '../state/record-index.js';

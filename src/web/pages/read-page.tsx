@@ -3,6 +3,7 @@
 
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import { to } from '../addresses.js';
 import { askReadings } from '../api/client.js';
 import type { MeterKind } from '../api/types.js';
 import { BasisNote } from '../parts/basis-note.js';
@@ -15,7 +16,7 @@ import { ProblemBox } from '../parts/problem-box.js';
 import { Progress } from '../parts/progress.js';
 import { pairText, readPair } from '../read/pair-text.js';
 import { ReadingCard } from '../read/reading-card.js';
-import { go, to } from '../route.js';
+import { go } from '../route.js';
 import { harness } from '../state/harness.js';
 import { stateKey, stateQuestion } from '../state/operating-state.js';
 import { storedSignal } from '../state/stored-signal.js';

@@ -2,12 +2,12 @@
 // It must not open one by itself.
 
 import type { JSX } from 'preact';
+import { to } from '../addresses.js';
 import { listHarnesses } from '../api/client.js';
 import type { HarnessHead } from '../api/types.js';
 import { PageFrame } from '../parts/page-frame.js';
 import { ProblemBox } from '../parts/problem-box.js';
 import { Progress } from '../parts/progress.js';
-import { to } from '../route.js';
 import { useAnswer } from '../state/use-answer.js';
 import { dayText } from '../words/days.js';
 

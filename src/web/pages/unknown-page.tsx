@@ -2,8 +2,8 @@
 // It must not guess what was meant.
 
 import type { JSX } from 'preact';
+import { to } from '../addresses.js';
 import { PageFrame } from '../parts/page-frame.js';
-import { to } from '../route.js';
 
 export function UnknownPage(): JSX.Element {
   return (

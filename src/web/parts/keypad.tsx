@@ -5,7 +5,7 @@ import type { JSX } from 'preact';
 import { useId, useRef, useState } from 'preact/hooks';
 import { readFigure } from '../words/read-figure.js';
 
-export interface EnteredReading {
+interface EnteredReading {
   /** In the base unit: V, Ω or A. Null: the meter showed overload (OL). */
   readonly value: number | null;
 }

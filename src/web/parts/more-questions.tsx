@@ -2,11 +2,11 @@
 // It must not offer a question that the address cannot answer.
 
 import type { JSX } from 'preact';
-import { to } from '../route.js';
+import { to } from '../addresses.js';
 import { harness, index } from '../state/harness.js';
 import { partOfFunction } from '../words/addresses.js';
 
-export type Question = 'feeds' | 'profile' | 'pull' | 'plug' | 'map' | 'part' | 'hunt';
+type Question = 'feeds' | 'profile' | 'pull' | 'plug' | 'map' | 'part' | 'hunt';
 
 interface MoreQuestionsProps {
   /** A part, or a function such as `E1:dip`. */

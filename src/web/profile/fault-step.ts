@@ -58,3 +58,12 @@ export function findFaultStep(rows: readonly ProfileRow[], taken: TakenReadings)
   }
   return worst;
 }
+
+export type PlaceInFault = 'last-good' | 'inside' | 'first-bad' | null;
+
+/** Where a row stands in the step that was found. */
+export function placeIn(fault: FaultStep | null, at: number): PlaceInFault {
+  if (fault === null || at < fault.lastGood || at > fault.firstBad) return null;
+  if (at === fault.lastGood) return 'last-good';
+  return at === fault.firstBad ? 'first-bad' : 'inside';
+}

@@ -6,11 +6,10 @@ import { Swatch } from '../parts/swatch.js';
 import { Tag } from '../parts/tag.js';
 import { index } from '../state/harness.js';
 import { voltsText } from '../words/figures.js';
-import { type FaultStep, verdictOn } from './fault-step.js';
+import { type FaultStep, type PlaceInFault, verdictOn } from './fault-step.js';
 import { RowPicture } from './row-picture.js';
 import { isOverLimit, type ProfileRow } from './rows.js';
 import type { Scale } from './scale.js';
-import type { PlaceInFault } from './staircase.js';
 import { stepSubject } from './step-subject.js';
 
 interface ProfileRowViewProps {

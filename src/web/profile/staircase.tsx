@@ -3,7 +3,7 @@
 
 import type { JSX } from 'preact';
 import { Axis } from './axis.js';
-import { type FaultStep, findFaultStep, type TakenReadings } from './fault-step.js';
+import { findFaultStep, placeIn, type TakenReadings } from './fault-step.js';
 import { Hatch } from './hatch.js';
 import { LoadStep } from './load-step.js';
 import { ProfileRowView } from './profile-row.js';
@@ -17,8 +17,6 @@ interface StaircaseProps {
   readonly selected: number | null;
   readonly onSelect: (row: number) => void;
 }
-
-export type PlaceInFault = 'last-good' | 'inside' | 'first-bad' | null;
 
 export function Staircase({ rows, taken, zoom, selected, onSelect }: StaircaseProps): JSX.Element {
   const scales = profileScales(rows, taken, zoom);
@@ -82,10 +80,4 @@ function readingBefore(rows: readonly ProfileRow[], taken: TakenReadings, at: nu
     if (rows[n].isLoad) return null;
   }
   return null;
-}
-
-function placeIn(fault: FaultStep | null, at: number): PlaceInFault {
-  if (fault === null || at < fault.lastGood || at > fault.firstBad) return null;
-  if (at === fault.lastGood) return 'last-good';
-  return at === fault.firstBad ? 'first-bad' : 'inside';
 }

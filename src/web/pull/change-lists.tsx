@@ -2,10 +2,10 @@
 // It must not hide a load that starts: that is the surprise that hurts.
 
 import type { JSX } from 'preact';
+import { to } from '../addresses.js';
 import type { ChangedFunction, Unplug } from '../api/types.js';
 import { Fold } from '../parts/fold.js';
 import { Tag } from '../parts/tag.js';
-import { to } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { functionWords } from '../state/record-index.js';
 import { conditionWords } from '../words/conditions.js';

@@ -15,7 +15,7 @@ function textOf(value: unknown, kind: FieldSpec['kind']): string {
   return kind === 'json' ? JSON.stringify(value, null, 2) : String(value);
 }
 
-export interface BadJson {
+interface BadJson {
   readonly key: string;
   readonly reason: string;
 }

@@ -2,11 +2,11 @@
 // It must not change anything.
 
 import type { JSX } from 'preact';
+import { to } from '../addresses.js';
 import { compareRevisions, listRevisions } from '../api/client.js';
 import { PageFrame } from '../parts/page-frame.js';
 import { ProblemBox } from '../parts/problem-box.js';
 import { Progress } from '../parts/progress.js';
-import { to } from '../route.js';
 import { harness } from '../state/harness.js';
 import { useAnswer } from '../state/use-answer.js';
 import { momentText } from '../words/days.js';

@@ -3,12 +3,13 @@
 
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
+import { to } from '../addresses.js';
 import type { Part } from '../api/types.js';
 import { MoreQuestions } from '../parts/more-questions.js';
 import { PageFrame } from '../parts/page-frame.js';
 import { Tag } from '../parts/tag.js';
 import { WireWords } from '../parts/wire-words.js';
-import { go, to } from '../route.js';
+import { go } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { nameOf } from '../state/record-index.js';
 import { compareAddresses, partOfPoint } from '../words/addresses.js';

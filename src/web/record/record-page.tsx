@@ -2,13 +2,14 @@
 // It must not draw a tree: a person looks for a name or walks by kind.
 
 import type { JSX } from 'preact';
+import { to } from '../addresses.js';
 import type { Part } from '../api/types.js';
 import { Finder } from '../parts/finder.js';
 import { Fold } from '../parts/fold.js';
 import { LinkRow } from '../parts/link-row.js';
 import { PageFrame } from '../parts/page-frame.js';
 import { WireWords } from '../parts/wire-words.js';
-import { go, to } from '../route.js';
+import { go } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { momentText } from '../words/days.js';
 import { HandOut } from './hand-out.js';

@@ -2,11 +2,12 @@
 // It must not change anything before the person keeps it.
 
 import type { JSX } from 'preact';
+import { to } from '../addresses.js';
 import { PageFrame } from '../parts/page-frame.js';
 import { Tag } from '../parts/tag.js';
 import { WireWords } from '../parts/wire-words.js';
 import { placeWords } from '../read/place-words.js';
-import { go, to } from '../route.js';
+import { go } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { EntryForm } from './entry-form.js';
 import { wireSpecs } from './field-specs.js';

@@ -2,7 +2,7 @@
 // It must not scroll sideways, nor take more than the bar's height from a phone.
 
 import type { ComponentChildren, JSX } from 'preact';
-import { type Route, to } from '../route.js';
+import { type Route, to } from '../addresses.js';
 import { harness } from '../state/harness.js';
 import { Mark } from './mark.js';
 import { NetworkLine } from './network-line.js';

@@ -3,7 +3,7 @@
 
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import { type Route, to } from '../route.js';
+import { type Route, to } from '../addresses.js';
 import { harness } from '../state/harness.js';
 import { stateWords } from '../state/operating-state.js';
 import { StateSheet } from './state-sheet.js';

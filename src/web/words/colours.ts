@@ -45,8 +45,3 @@ export function colourShades(text: string | undefined): readonly string[] {
   const found = bandsOf(text).map(({ code }) => colours.get(code)?.hex);
   return found.every((hex): hex is string => hex !== undefined) ? found : [];
 }
-
-export const colourCodes: readonly (readonly [code: string, word: string])[] = [...colours].map(([code, { word }]) => [
-  code,
-  word,
-]);

@@ -5,7 +5,7 @@ import { type Browser, type BrowserContext, chromium, type Page } from 'playwrig
 import { expect } from 'vitest';
 import { chromiumPath } from '../../support/outside-tools.js';
 
-export const sizes = {
+const sizes = {
   phone: { width: 360, height: 740 },
   desk: { width: 1280, height: 800 },
 } as const;

@@ -18,7 +18,9 @@ import { createPredictor, type Predictor } from './predictor.js';
 import { isComplaint, scopeOf } from './scope.js';
 import { type Check, checkKey, type StateChoice } from './shapes/check.js';
 import type { HuntEntry, HuntView, ProposedCheck } from './shapes/hunt.js';
+import type { Symptom } from './shapes/symptom.js';
 import { type Posterior, type TakenReading, weighWithPairs } from './suspects.js';
+import { symptomLikelihood } from './symptoms.js';
 import { verdictOn } from './verdict.js';
 
 export interface HuntOptions extends PriorOptions {
@@ -67,7 +69,7 @@ export class Hunt {
   }
 
   private inquiryFor({ symptoms }: HuntFacts): Inquiry | null {
-    const complaints = symptoms.filter(isComplaint);
+    const complaints = this.unexplained(symptoms.filter(isComplaint));
     if (complaints.length === 0) return null;
     const key = JSON.stringify(complaints);
     const known = this.inquiries.get(key);
@@ -84,6 +86,16 @@ export class Hunt {
     );
     this.inquiries.set(key, inquiry);
     return inquiry;
+  }
+
+  /** Dead where it must be dead is no complaint, unless it is the only one. */
+  private unexplained(complaints: readonly Symptom[]): readonly Symptom[] {
+    const bare = new Inquiry(this.model, this.predictor, [], complaints[0]?.state ?? '', null);
+    const left = complaints.filter((symptom) => {
+      const healthy = bare.healthy(symptom.state);
+      return symptomLikelihood(this.model, symptom, healthy, healthy) < 0.5;
+    });
+    return left.length > 0 ? left : complaints;
   }
 
   private workOut(facts: HuntFacts, inquiry: Inquiry): Workings {

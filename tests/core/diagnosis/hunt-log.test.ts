@@ -1,0 +1,52 @@
+// The log of a hunt as a reducer: undo, undo of an undo, corrections, repairs and proofs.
+
+import { describe, expect, it } from 'vitest';
+import { factsOf, refuseEntry } from '../../../src/core/diagnosis/hunt-log.js';
+import type { HuntEntry } from '../../../src/core/diagnosis/shapes/hunt.js';
+
+const dead = (fn: string, report: 'dead' | 'works' = 'dead') =>
+  ({ kind: 'function', function: fn, state: 'Lamp on', report }) as const;
+const volts = (id: string, value: number): HuntEntry => ({
+  id,
+  kind: 'reading',
+  check: { kind: 'volts', state: 'Lamp on', red: 'K1/87', black: 'BAT1/neg' },
+  result: { kind: 'number', value },
+});
+const log: HuntEntry[] = [{ id: 's1', kind: 'symptom', symptom: dead('E1') }, volts('e1', 12.4)];
+
+describe('the log', () => {
+  it('forgets what is undone, and remembers it when the undo is undone', () => {
+    const undone: HuntEntry[] = [...log, { id: 'u1', kind: 'undo', entry: 'e1' }];
+    expect(factsOf(undone).readings).toHaveLength(0);
+    expect(factsOf([...undone, { id: 'u2', kind: 'undo', entry: 'u1' }]).readings).toHaveLength(1);
+  });
+
+  it('takes the corrected value in place of the first', () => {
+    const corrected = factsOf([
+      ...log,
+      { id: 'c1', kind: 'correct', entry: 'e1', result: { kind: 'number', value: 2.4 } },
+    ]);
+    expect(corrected.readings[0].result).toEqual({ kind: 'number', value: 2.4 });
+  });
+
+  it('refuses to undo what is not there or undone already, and to correct what is no reading', () => {
+    expect(refuseEntry(log, { id: 'x', kind: 'undo', entry: 'e9' })).not.toBeNull();
+    expect(
+      refuseEntry([...log, { id: 'u1', kind: 'undo', entry: 'e1' }], { id: 'x', kind: 'undo', entry: 'e1' }),
+    ).not.toBeNull();
+    expect(
+      refuseEntry(log, { id: 'x', kind: 'correct', entry: 's1', result: { kind: 'number', value: 1 } }),
+    ).not.toBeNull();
+    expect(refuseEntry(log, { id: 'x', kind: 'undo', entry: 'e1' })).toBeNull();
+  });
+
+  it('waits for a proof after a repair, and goes on with what is still wrong', () => {
+    const repaired: HuntEntry[] = [...log, { id: 'r1', kind: 'repair', repairs: ['remake W7'] }];
+    expect(factsOf(repaired).awaitsProof).toBe(true);
+    const still = factsOf([...repaired, { id: 'p1', kind: 'proof', symptoms: [dead('E1')] }]);
+    expect(still).toMatchObject({ awaitsProof: false, isCured: false, readings: [] });
+    expect([...still.mended]).toEqual(['remake W7']);
+    const cured = factsOf([...repaired, { id: 'p1', kind: 'proof', symptoms: [dead('E1', 'works')] }]);
+    expect(cured.isCured).toBe(true);
+  });
+});

@@ -1,0 +1,137 @@
+// Plans on made-up tables: exact against what can be counted by hand, rollout against exact.
+
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { compactTable } from '../../../src/core/diagnosis/compact-table.js';
+import { exactPlan } from '../../../src/core/diagnosis/exact-plan.js';
+import { hardGain } from '../../../src/core/diagnosis/information-gain.js';
+import type { PlanTable } from '../../../src/core/diagnosis/plan-table.js';
+import { greedyMinutes, minutesWith, rolloutCheck } from '../../../src/core/diagnosis/rollout.js';
+
+const NONE = { setup: 1, panels: 0 };
+
+/** `count` elements in series, a probe after each but the last: volts there or not. */
+function chain(weights: readonly number[], minutes: (probe: number) => number = () => 1): PlanTable {
+  const count = weights.length;
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  return {
+    weights: Float64Array.from(weights, (weight) => weight / total),
+    groups: Int32Array.from(weights, (_, i) => i),
+    checks: Array.from({ length: count - 1 }, (_, probe) => ({
+      candidate: probe,
+      minutes: minutes(probe),
+      setup: -1,
+      panels: 0,
+      outcomes: Uint8Array.from({ length: count }, (__, item) => (item <= probe ? 1 : 0)),
+      classCount: 2,
+    })),
+    changes: [[0], [0]],
+    panelMinutes: [],
+  };
+}
+
+const all = (table: PlanTable): Int32Array => Int32Array.from(table.weights, (_, i) => i);
+
+describe('half-split of a chain', () => {
+  it('takes log2 N readings for N equal elements in series: 8 need 3 (half-split rule, troubleshooting handbooks)', () => {
+    expect(exactPlan(chain(new Array<number>(8).fill(1)), NONE).minutes).toBeCloseTo(3, 9);
+  });
+
+  it('greedy does 16 in 4', () => {
+    const table = chain(new Array<number>(16).fill(1));
+    expect(greedyMinutes(table, all(table), NONE)).toBeCloseTo(4, 9);
+  });
+
+  it('leaves the costly probe in the middle for a cheap one beside it', () => {
+    const table = chain(new Array<number>(8).fill(1), (probe) => (probe === 3 ? 50 : 1));
+    const { check } = exactPlan(table, NONE);
+    expect(check?.candidate).not.toBe(3);
+  });
+});
+
+describe('panels and states', () => {
+  const table: PlanTable = {
+    ...chain([1, 1, 1, 1]),
+    checks: chain([1, 1, 1, 1]).checks.map((check) => ({ ...check, panels: 1 })),
+    panelMinutes: [3],
+  };
+
+  it('pays for a panel once: it stays off', () => {
+    expect(exactPlan(table, NONE).minutes).toBeCloseTo(3 + 2, 9);
+    expect(exactPlan(table, { ...NONE, panels: 1 }).minutes).toBeCloseTo(2, 9);
+  });
+});
+
+const tables = fc
+  .record({
+    weights: fc.array(fc.integer({ min: 1, max: 20 }), { minLength: 2, maxLength: 8 }),
+    seeds: fc.array(fc.tuple(fc.integer({ min: 0, max: 2 ** 24 }), fc.integer({ min: 1, max: 5 })), {
+      minLength: 1,
+      maxLength: 8,
+    }),
+  })
+  .map(({ weights, seeds }): PlanTable => {
+    const total = weights.reduce((sum, weight) => sum + weight, 0);
+    return {
+      ...chain(weights),
+      weights: Float64Array.from(weights, (weight) => weight / total),
+      checks: seeds.map(([bits, minutes], candidate) => ({
+        candidate,
+        minutes,
+        setup: bits % 2,
+        panels: 0,
+        outcomes: Uint8Array.from(weights, (_, item) => Math.floor(bits / 3 ** item) % 3),
+        classCount: 3,
+      })),
+      changes: [
+        [0, 2],
+        [2, 0],
+        [1, 1],
+      ],
+    };
+  });
+
+describe('laws of planning', () => {
+  it('no plan is cheaper than the exact one, and rollout is no dearer than its base policy where all tell all apart', () => {
+    fc.assert(
+      fc.property(tables, (table) => {
+        const now = { setup: 2, panels: 0 };
+        const whole = all(table);
+        const full: PlanTable = {
+          ...table,
+          checks: [
+            ...table.checks,
+            {
+              candidate: 99,
+              minutes: 9,
+              setup: -1,
+              panels: 0,
+              outcomes: Uint8Array.from(table.weights, (_, i) => i),
+              classCount: table.weights.length,
+            },
+          ],
+        };
+        const exact = exactPlan(full, now).minutes;
+        const greedy = greedyMinutes(full, whole, now);
+        const check = rolloutCheck(full, whole, now, 15);
+        const rollout = check === null ? 0 : minutesWith(full, whole, now, check);
+        expect(exact).toBeLessThanOrEqual(greedy + 1e-9);
+        expect(rollout).toBeLessThanOrEqual(greedy + 1e-9);
+        expect(exact).toBeLessThanOrEqual(rollout + 1e-9);
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('compacting a table changes neither the exact cost nor any gain that there is', () => {
+    fc.assert(
+      fc.property(tables, (table) => {
+        const now = { setup: 2, panels: 0 };
+        const small = compactTable(table);
+        expect(exactPlan(small, now).minutes).toBeCloseTo(exactPlan(table, now).minutes, 9);
+        for (const check of table.checks) expect(hardGain(table, all(table), check)).toBeGreaterThanOrEqual(-1e-12);
+      }),
+      { numRuns: 150 },
+    );
+  });
+});

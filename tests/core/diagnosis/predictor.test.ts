@@ -1,0 +1,37 @@
+// A fault in a chain is solved once and put in its place: it must show what settling it in place shows.
+
+import { describe, expect, it } from 'vitest';
+import { settle } from '../../../src/core/circuit/settle.js';
+import { type Change, solutionsOf } from '../../../src/core/circuit/solution.js';
+import { createPredictor } from '../../../src/core/diagnosis/predictor.js';
+import { seriesChains } from '../../../src/core/diagnosis/series-chains.js';
+import { fixtureModel, stateOf } from '../../support/fixture-model.js';
+
+describe.each([
+  ['bench-board', 'Lamp on'],
+  ['trailer', 'Stop'],
+] as const)('predictions on the %s', (name, wanted) => {
+  const model = fixtureModel(name);
+  const names = (model.graph.record.states ?? []).map((state) => state.name);
+  const state = stateOf(model, names.find((it) => it.startsWith(wanted)) ?? names[1]);
+  const predictor = createPredictor(model);
+  const base = solutionsOf(settle(model.circuit, state))[0];
+  const chained = [...seriesChains(model)].filter(([, { position }]) => position > 0).map(([id]) => id);
+
+  it('has chains of wire, crimp and contact', () => {
+    expect(chained.length).toBeGreaterThan(5);
+  });
+
+  it.each(['open', 'series'] as const)('agrees with settling each fault in place: %s', (kind) => {
+    for (const element of chained) {
+      const change: Change = kind === 'open' ? { kind, element } : { kind, element, ohms: 2.4 };
+      const predicted = predictor.predict([change], state);
+      const [settled] = solutionsOf(settle(model.circuit, state, { changes: [change], from: base }));
+      for (const point of model.graph.points.keys()) {
+        const [mine, exact] = [predicted.voltsBetween(point, model.graph.reference), settled.volts(point)];
+        if (exact === null) expect(mine, `${element} at ${point}`).toBeNull();
+        else expect(Math.abs((mine ?? Number.NaN) - exact), `${element} at ${point}`).toBeLessThan(2e-3);
+      }
+    }
+  });
+});

@@ -50,7 +50,7 @@ export function relativeError(value: number, exact: Fraction): number {
 }
 
 /** Nearest double to about 16 digits, also where top and bottom are too long for a double. */
-export function toNumber({ top, bottom }: Fraction): number {
+function toNumber({ top, bottom }: Fraction): number {
   if (top === 0n) return 0;
   const shift = BigInt(bits(bottom) - bits(top) + 64);
   const scaled = shift >= 0n ? (top << shift) / bottom : top / (bottom << -shift);

@@ -21,7 +21,7 @@ export interface WeightedSystem {
 }
 
 /** Bound that every solution of every test must keep. */
-export const RESIDUAL_BOUND = 1e-13;
+const RESIDUAL_BOUND = 1e-13;
 
 export function patternOf({ nodeCount, edges }: WeightedSystem) {
   return { nodeCount, from: Int32Array.from(edges, ([a]) => a), to: Int32Array.from(edges, ([, b]) => b) };

@@ -24,19 +24,22 @@ export interface Analysis {
   };
 }
 
+/** Half a gigabyte of fronts. */
+const MOST_VALUES = 2 ** 26;
+
 /**
  * Orders the nodes and lays the factor out.
  *
  * The reference that makes the matrix non-singular is written either as an edge to GROUND or as a ground weight at
  * factorisation. If there is a choice, ground the node with the most neighbours: it then leaves every column.
  *
- * Throws RangeError for an edge that ends outside the pattern, FillTooLargeError for a pattern too meshed to be factored
- * in memory.
+ * Throws RangeError for an edge that ends outside the pattern, FillTooLargeError for a pattern so meshed that its
+ * factor would keep more than `mostValues` numbers. (A harness of 20,000 wires keeps about a million.)
  */
-export function analyse(pattern: Pattern): Analysis {
-  const columns = symbolicFactor(pattern);
+export function analyse(pattern: Pattern, mostValues = MOST_VALUES): Analysis {
+  const columns = symbolicFactor(pattern, mostValues);
   const tree = frontTree(columns);
-  const assembly = assemblyOf(pattern, columns, tree);
+  const assembly = assemblyOf(pattern, columns, tree, mostValues);
   const rowNodes = columns.rows.map((k) => columns.order[k]);
   let multiplications = 0;
   for (let k = 0; k < pattern.nodeCount; k++) {

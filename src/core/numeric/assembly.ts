@@ -1,6 +1,7 @@
 // Tells for every edge and every front into which place of which front its values are added.
 // It must not touch values.
 
+import { FillTooLargeError } from './fill-too-large.js';
 import type { FrontTree } from './fronts.js';
 import { couplingPlace, frontLength, groundPlace, rowStart } from './packed-front.js';
 import type { Columns } from './symbolic.js';
@@ -25,23 +26,16 @@ export interface Assembly {
   readonly leavesPlace: Int32Array;
 }
 
-/** Thrown when a factor would not fit in memory; the pattern is far too meshed for this method. */
-export class FillTooLargeError extends Error {
-  constructor(readonly values: number) {
-    super(`the factor of this pattern would keep ${values} values`);
-  }
-}
-
-/** 1 GB. */
-const MOST_VALUES = 2 ** 27;
-
-/** The places of all edges of `pattern` and of all that fronts leave in the fronts of `tree`. */
-export function assemblyOf(pattern: Pattern, columns: Columns, tree: FrontTree): Assembly {
+/** The places of all edges of `pattern` and of all that fronts leave in the fronts of `tree`, `mostValues` in all. */
+export function assemblyOf(pattern: Pattern, columns: Columns, tree: FrontTree, mostValues: number): Assembly {
   const { frontCount, firstPivot, pivotCount, borderStart, border, childStart, children } = tree;
   const frontSize = pivotCount.map((pivots, f) => pivots + borderStart[f + 1] - borderStart[f]);
   const leavesAt = pivotCount.map((pivots, f) => rowStart(frontSize[f], pivots));
-  const frontStart = runningSum(frontSize.map(frontLength));
-  const leavesStart = runningSum(frontSize.map((size, f) => frontLength(size) - leavesAt[f]));
+  const frontStart = runningSum(frontSize.map(frontLength), mostValues);
+  const leavesStart = runningSum(
+    frontSize.map((size, f) => frontLength(size) - leavesAt[f]),
+    mostValues,
+  );
   const leavesPlace = new Int32Array(leavesStart[frontCount]);
   const { edgeFront, edgeStart, edges } = edgesByFront(pattern, columns, tree);
   const edgePlace = new Int32Array(edges.length);
@@ -74,12 +68,12 @@ export function assemblyOf(pattern: Pattern, columns: Columns, tree: FrontTree):
 }
 
 /** result[f] = lengths[0] + .. + lengths[f - 1]; one longer than `lengths`. */
-function runningSum(lengths: Int32Array): Int32Array {
+function runningSum(lengths: Int32Array, most: number): Int32Array {
   const sums = new Int32Array(lengths.length + 1);
   let sum = 0;
   lengths.forEach((length, f) => {
     sum += length;
-    if (sum > MOST_VALUES) throw new FillTooLargeError(sum);
+    if (sum > most) throw new FillTooLargeError(sum);
     sums[f + 1] = sum;
   });
   return sums;

@@ -40,7 +40,7 @@ export interface Fronts {
  * Eliminates the pivots of fronts[0] .. fronts[count - 1], children before parents. What comes out for a front depends on
  * its own edges and on what its children left, and on nothing else. False if a total was 0.
  *
- * One long function on purpose: called once per front, more than a third of the time went into reading the arrays' headers.
+ * One long function on purpose: called once per front, a third of the time went into reading the arrays' headers.
  */
 export function eliminateFronts(system: Fronts, fronts: Int32Array, count: number): boolean {
   const { analysis, weights, ground, rhs, values, frontAt } = system;

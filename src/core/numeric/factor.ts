@@ -79,6 +79,7 @@ export function leadColumns(
  * factor is then not usable. With 'undetermined' it is listed and set to x = 0.
  */
 export function factorise(factor: Factor, isolated: Isolated = 'refuse'): Outcome {
+  if (factor.applied.size > 0) throw new Error('factorise: undo or keep the changes that are applied');
   factor.version++;
   factor.usable = false;
   factor.undetermined.clear();

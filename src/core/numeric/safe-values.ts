@@ -9,9 +9,9 @@ import type { ValueKind } from './types.js';
  * It is 0, or not below the weight of one path in series, SMALLEST_WEIGHT / n. So no quotient J / total exceeds
  * n * n * LARGEST_RHS / SMALLEST_WEIGHT, far inside the range of a double.
  */
-export const SMALLEST_WEIGHT = 1e-30;
-export const LARGEST_WEIGHT = 1e30;
-export const LARGEST_RHS = 1e30;
+const SMALLEST_WEIGHT = 1e-30;
+const LARGEST_WEIGHT = 1e30;
+const LARGEST_RHS = 1e30;
 
 /** False for NaN and Infinity as well. */
 export function isSafe(kind: ValueKind, value: number): boolean {

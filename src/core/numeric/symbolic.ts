@@ -4,6 +4,7 @@
 import type { Adjacency } from './adjacency.js';
 import { adjacencyOf } from './adjacency.js';
 import { eliminationTree, inversePermutation, postorder } from './elimination-tree.js';
+import { FillTooLargeError } from './fill-too-large.js';
 import { minimumDegreeOrder } from './ordering.js';
 import type { Pattern } from './types.js';
 
@@ -19,18 +20,18 @@ export interface Columns {
   readonly rows: Int32Array;
 }
 
-/** Orders the nodes of `pattern` and finds the columns of its factor. */
-export function symbolicFactor(pattern: Pattern): Columns {
+/** Orders the nodes of `pattern` and finds the columns of its factor, which may have `mostEntries` in all. */
+export function symbolicFactor(pattern: Pattern, mostEntries: number): Columns {
   const graph = adjacencyOf(pattern);
-  const first = columnsFor(graph, minimumDegreeOrder(graph));
+  const first = columnsFor(graph, minimumDegreeOrder(graph), mostEntries);
   // A postorder has the same fill and puts every subtree, and so every chain of equal columns, in one piece.
   const size = first.start.map((begin, k) => first.start[k + 1] - begin).subarray(0, first.order.length);
   const order = postorder(first.parent, size).map((k) => first.order[k]);
-  return columnsFor(graph, order);
+  return columnsFor(graph, order, mostEntries);
 }
 
 /** Column k joins its own later neighbours and all that its children in the tree joined, except k itself. */
-function columnsFor(graph: Adjacency, order: Int32Array): Columns {
+function columnsFor(graph: Adjacency, order: Int32Array, mostEntries: number): Columns {
   const count = order.length;
   const position = inversePermutation(order);
   const parent = eliminationTree(graph, order, position);
@@ -57,6 +58,7 @@ function columnsFor(graph: Adjacency, order: Int32Array): Columns {
         rows.push(i);
       }
     }
+    if (rows.length > mostEntries) throw new FillTooLargeError(rows.length);
     sortTail(rows, start[k]);
     start[k + 1] = rows.length;
     if (parent[k] !== -1) {

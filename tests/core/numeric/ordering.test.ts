@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { adjacencyOf } from '../../../src/core/numeric/adjacency.js';
 import { analyse } from '../../../src/core/numeric/analyse.js';
 import { eliminationTree, inversePermutation, postorder } from '../../../src/core/numeric/elimination-tree.js';
+import { FillTooLargeError } from '../../../src/core/numeric/fill-too-large.js';
 import { minimumDegreeOrder } from '../../../src/core/numeric/ordering.js';
 import { symbolicFactor } from '../../../src/core/numeric/symbolic.js';
 import type { Pattern } from '../../../src/core/numeric/types.js';
@@ -73,7 +74,7 @@ describe('minimumDegreeOrder', () => {
           choices.length + 1,
           choices.map((choice, i) => [choice % (i + 1), i + 1] as const),
         );
-        expect(symbolicFactor(tree).rows.length).toBe(choices.length);
+        expect(symbolicFactor(tree, 1e6).rows.length).toBe(choices.length);
       }),
     );
   });
@@ -85,7 +86,7 @@ describe('minimumDegreeOrder', () => {
       Array.from({ length: count }, (_, i) => [i, (i + 1) % count] as const),
     );
     // A ring of n has at best n + n - 3 entries; taking it round in one direction would give a tree of depth 4094.
-    const columns = symbolicFactor(ring);
+    const columns = symbolicFactor(ring, 1e6);
     expect(columns.rows.length).toBe(2 * count - 3);
     expect(Math.max(...depths(columns.parent))).toBeLessThan(30);
   });
@@ -94,7 +95,7 @@ describe('minimumDegreeOrder', () => {
     // George, Liu: Computer Solution of Large Sparse Positive Definite Systems (1981), n x n grid; from memory.
     const side = 40;
     const bound = (31 / 4) * side * side * Math.log2(side);
-    expect(symbolicFactor(grid(side)).rows.length).toBeLessThan(bound / 2);
+    expect(symbolicFactor(grid(side), 1e6).rows.length).toBeLessThan(bound / 2);
   });
 
   it('orders a node with 65,000 neighbours last and stays fast', () => {
@@ -126,7 +127,7 @@ describe('eliminationTree and postorder', () => {
         const parent = eliminationTree(adjacency, order, inversePermutation(order));
         expect([...parent]).toEqual(played.map((later) => (later.size === 0 ? -1 : Math.min(...later))));
 
-        const columns = symbolicFactor(graph);
+        const columns = symbolicFactor(graph, 1e6);
         const again = playedElimination(graph, columns.order);
         again.forEach((later, k) => {
           const rows = columns.rows.subarray(columns.start[k], columns.start[k + 1]);
@@ -193,5 +194,16 @@ describe('a pattern with an end outside', () => {
     [[-2, 0], /edge 0 ends at -2/],
   ] as const)('%j is a mistake of the program', (ends, message) => {
     expect(() => analyse(pattern(3, [ends]))).toThrow(message);
+  });
+});
+
+describe('a pattern that is too meshed', () => {
+  it('is refused while its columns or its fronts are counted, before they are stored', () => {
+    const { counts, assembly, tree } = analyse(grid(20));
+    expect(() => analyse(grid(20), counts.entries - 1)).toThrow(FillTooLargeError);
+    const values = assembly.frontStart[tree.frontCount];
+    expect(values).toBeGreaterThan(counts.entries);
+    expect(() => analyse(grid(20), values - 1)).toThrow(FillTooLargeError);
+    expect(analyse(grid(20), values).counts).toEqual(counts);
   });
 });

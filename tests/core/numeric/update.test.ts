@@ -204,6 +204,7 @@ describe('applyChanges', () => {
     set.setGround(0, 4);
     applyChanges(factor, set);
     expect(() => applyChanges(factor, set)).toThrow(/undo or keep/);
+    expect(() => factorise(factor)).toThrow(/undo or keep/);
   });
 
   it('takes more changes than a list first has room for', () => {

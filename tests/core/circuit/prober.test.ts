@@ -65,4 +65,31 @@ describe('probing what-ifs', () => {
       { numRuns: 25 },
     );
   });
+
+  it('agrees on shorts and moved ends between any points of the trailer, the Tern and the bench board', () => {
+    const cases = fc.record({
+      fixture: fc.constantFrom('bench-board', 'trailer', 'tern'),
+      state: fc.nat(),
+      one: fc.nat(),
+      other: fc.nat(),
+      ohms: fc.constantFrom(0, 0.01, 0.5, 10e6),
+      moves: fc.boolean(),
+    });
+    let chords = 0;
+    fc.assert(
+      fc.property(cases, ({ fixture, state, one, other, ohms, moves }) => {
+        const { graph } = fixtureModel(fixture);
+        const states = graph.record.states ?? [];
+        const points = [...graph.points.keys()];
+        const elements = [...graph.elements.values()].filter(({ role }) => role === 'termination');
+        const [from, to] = [points[one % points.length], points[other % points.length]];
+        const change: Change = moves
+          ? { kind: 'moved', element: elements[one % elements.length].id, end: 'b', to }
+          : { kind: 'bridge', from, to, ohms };
+        if (compare(fixture, states[state % states.length].name, [change]) === 'chords') chords += 1;
+      }),
+      { numRuns: 40, seed: 3 },
+    );
+    expect(chords).toBeGreaterThan(20);
+  });
 });

@@ -3,7 +3,7 @@
 
 import type { Flags, Meter, Sketch } from './sketch.js';
 import type { SpiceEngine } from './spice-engine.js';
-import { attachedPoints, writeNet } from './spice-net.js';
+import { attachedPoints, type Writing, writeNet } from './spice-net.js';
 
 export interface SpiceAnswer {
   /** Volts against the reference; null where the point floats. */
@@ -27,6 +27,7 @@ export async function solveBySpice(
   reference: string,
   engine: SpiceEngine,
   start: Start | null,
+  writing: Writing = 'behavioural',
 ): Promise<SpiceAnswer> {
   let flags: Flags = new Set();
   let guess: ReadonlyMap<string, number> = new Map();
@@ -38,8 +39,10 @@ export async function solveBySpice(
   for (let rounds = 1; rounds <= MOST_ROUNDS; rounds++) {
     const net = { reference, branches: sketch.branches(flags) };
     // A guess upsets SPICE's choice of pivots by millivolts: only where it would not converge without one.
-    const needsGuess = net.branches.some(({ device }) => device.kind === 'electronic' || device.kind === 'converter');
-    const written = writeNet(net, needsGuess ? guess : new Map());
+    const needsGuess =
+      writing === 'chord' ||
+      net.branches.some(({ device }) => device.kind === 'electronic' || device.kind === 'converter');
+    const written = writeNet(net, needsGuess ? guess : new Map(), writing);
     const found = await engine.run(written.text);
     const attached = attachedPoints(net);
     const at = (point: string): number | null => {
@@ -47,7 +50,8 @@ export async function solveBySpice(
       return point === reference ? 0 : (found.get(String(written.nodes.get(point))) ?? Number.NaN);
     };
     const next = sketch.next(flags, meterOf(at));
-    if (next.size === flags.size && [...next].every((flag) => flags.has(flag))) {
+    const isRepeated = writing === 'behavioural' || isSame(guess, definite(attached, at));
+    if (isRepeated && next.size === flags.size && [...next].every((flag) => flags.has(flag))) {
       return { volts: new Map([...sketch.points].map((point) => [point, at(point)])), flags, rounds };
     }
     restless = [...new Set([...flags, ...next])].filter((flag) => flags.has(flag) !== next.has(flag));
@@ -55,6 +59,11 @@ export async function solveBySpice(
     guess = definite(attached, at);
   }
   throw new Error(`flags do not rest in ${MOST_ROUNDS} rounds: ${restless.join(', ')}`);
+}
+
+/** Whether what came out is what went in, to a microvolt. */
+function isSame(before: ReadonlyMap<string, number>, after: ReadonlyMap<string, number>): boolean {
+  return [...after].every(([point, volts]) => Math.abs(volts - (before.get(point) ?? Number.NaN)) < 1e-6);
 }
 
 function meterOf(at: Start): Meter {

@@ -47,7 +47,8 @@ describe.each(names)('fixture %s', (name) => {
     // The installed engine starts a process each time: two states of each fixture show that both engines agree.
     for (const engine of [wasm, i < 2 ? installedEngine() : null]) {
       if (engine === null) continue;
-      const spice = await solveBySpice(sketch, reference, engine, isSmall ? null : (point) => solution.volts(point));
+      const start = isSmall ? null : (point: string) => solution.volts(point);
+      const spice = await solveBySpice(sketch, reference, engine, start, isSmall ? 'behavioural' : 'chord');
       const worst = { point: '', volts: 0 };
       let compared = 0;
       for (const point of circuit.graph.points.keys()) {

@@ -46,6 +46,13 @@ export function attachedPoints({ reference, branches }: Net): ReadonlySet<string
   return reached;
 }
 
+/**
+ * How a smooth law is written: as a behavioural source, or by its chord at the guessed volts, a plain resistance. SPICE
+ * does not always find its way with dozens of behavioural sources; with chords the caller repeats until the volts that
+ * come out are those that went in.
+ */
+export type Writing = 'behavioural' | 'chord';
+
 export interface WrittenNet {
   readonly text: string;
   /** Point -> SPICE node number. */
@@ -56,21 +63,54 @@ export interface WrittenNet {
  * The netlist of all branches that hang on the reference, node 0. ngspice is asked for all the digits it has: its default
  * gmin alone would cost microvolts.
  */
-export function writeNet(net: Net, guess: ReadonlyMap<string, number> = new Map()): WrittenNet {
+export function writeNet(net: Net, guess: ReadonlyMap<string, number>, writing: Writing): WrittenNet {
   const attached = attachedPoints(net);
   const nodes = new Map([[net.reference, 0]]);
   for (const point of attached) if (!nodes.has(point)) nodes.set(point, nodes.size);
   const lines = ['* written from a record', '.options reltol=1e-7 vntol=1e-9 abstol=1e-11 gmin=1e-18 itl1=500'];
   net.branches.forEach((branch, i) => {
-    if (attached.has(branch.a)) lines.push(...branchLines(branch, i, nodes, net));
+    if (!attached.has(branch.a)) return;
+    const chord = writing === 'chord' ? chordOhms(branch, net, guess) : null;
+    const written: Branch = chord === null ? branch : { ...branch, device: { kind: 'resistor', ohms: chord } };
+    lines.push(...branchLines(written, i, nodes, net));
   });
   const start = [...guess].flatMap(([point, volts]) => {
     const node = nodes.get(point);
     return node === undefined || node === 0 ? [] : [`v(${node})=${volts}`];
   });
-  if (start.length > 0) lines.push(`.nodeset ${start.join(' ')}`);
+  if (start.length > 0 && writing === 'behavioural') lines.push(`.nodeset ${start.join(' ')}`);
   lines.push('.op', '.end');
   return { text: `${lines.join('\n')}\n`, nodes };
+}
+
+/** Ohms of a smooth law's chord at the guessed volts; null for laws that are straight lines themselves. */
+function chordOhms({ a, b, device }: Branch, net: Net, guess: ReadonlyMap<string, number>): number | null {
+  const between = (plus: string, minus: string): number => (guess.get(plus) ?? 0) - (guess.get(minus) ?? 0);
+  const volts = between(a, b);
+  switch (device.kind) {
+    case 'filament':
+      return Math.abs(volts) / (device.amps * (Math.abs(volts) / device.volts) ** 0.55);
+    case 'ptc':
+      return device.coldOhms + (device.hotOhms - device.coldOhms) * (volts / device.volts) ** 2;
+    case 'electronic':
+      return volts / (device.watts / volts + device.amps);
+    case 'converter': {
+      const output = net.branches.find(({ id }) => id === device.outputBranch);
+      const across = output === undefined ? 0 : between(output.a, output.b);
+      const source = output?.device;
+      const amps =
+        source?.kind === 'source'
+          ? (source.volts - across) / source.ohms
+          : source?.kind === 'current'
+            ? source.amps
+            : 0;
+      return volts / ((across * amps) / device.efficiency / volts + device.amps);
+    }
+    case 'resistor':
+    case 'source':
+    case 'current':
+      return null;
+  }
 }
 
 function branchLines({ a, b, device }: Branch, i: number, nodes: ReadonlyMap<string, number>, net: Net): string[] {

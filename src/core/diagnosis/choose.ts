@@ -33,7 +33,9 @@ const LEAST_BITS = 0.03;
 export function choose(plan: Plan, { useExact = true, width = ROLLOUT_WIDTH }: ChooseOptions = {}): Choice | null {
   const table = compactTable(plan.table);
   const items = Int32Array.from(table.weights, (_, i) => i);
-  const chosen = choiceOn(table, items, plan, useExact, width) ?? bySoftGain(plan);
+  const planned = choiceOn(table, items, plan, useExact, width);
+  // A plan on likeliest outcomes can open with a check whose bands overlap so much that it tells nothing.
+  const chosen = planned !== null && planned.gainBits >= LEAST_BITS ? planned : bySoftGain(plan);
   return chosen !== null && chosen.gainBits >= LEAST_BITS ? chosen : null;
 }
 

@@ -20,6 +20,8 @@ import { symptomLikelihood } from './symptoms.js';
 export const CONVICTED_AT = 0.95;
 /** `nothing wrong` and `not in the catalogue` are said at this. */
 const SAID_AT = 0.9;
+/** Healthy, or there only now and then, together: what was complained of is not to be seen now. */
+const SOUND_AT = 0.8;
 /** Without anything more to ask, a group that leads by less than this is no verdict on a part. */
 const LEADS_AT = 0.5;
 const MOST_NEIGHBOURS = 6;
@@ -30,9 +32,10 @@ export function verdictOn(workings: Workings, canAsk: boolean): HuntVerdict | nu
   const [top] = groups;
   const share = (id: string): number => groups.find((group) => group.id === id)?.probability ?? 0;
   const beyond = share('unknown') + share('record-wrong');
-  if (top.id === 'healthy' && facts.readings.length > 0) {
-    const isThere = top.probability + intermittentShare(workings) >= SAID_AT || !canAsk;
-    return isThere ? nothingWrong(workings) : null;
+  if (facts.readings.length > 0) {
+    const isDesigned = isAsDesigned(workings) && share('healthy') > beyond;
+    const isSound = share('healthy') + intermittentShare(workings) >= SOUND_AT && share('healthy') > 0.1;
+    if (isDesigned || isSound || (top.id === 'healthy' && !canAsk)) return nothingWrong(isDesigned);
   }
   if (beyond >= SAID_AT || (!canAsk && (beyond >= LEADS_AT || top.probability < LEADS_AT))) return recordOrUnknown();
   if (top.id === 'unknown' || top.id === 'record-wrong' || top.id === 'healthy') return null;
@@ -57,12 +60,15 @@ function intermittentShare({ posterior }: Workings): number {
   );
 }
 
-/** As designed: the record itself says that it does what was complained of in that state. */
-function nothingWrong({ posterior, facts }: Workings): HuntVerdict {
-  const { inquiry } = posterior;
-  const [first] = facts.symptoms.filter(isComplaint);
-  const healthy = inquiry.healthy(first.state);
-  const isDesigned = symptomLikelihood(inquiry.model, first, healthy, healthy) > 0.5;
+/** The record itself says that it does all that was complained of, in those states. */
+function isAsDesigned({ posterior: { inquiry }, facts }: Workings): boolean {
+  return facts.symptoms.filter(isComplaint).every((symptom) => {
+    const healthy = inquiry.healthy(symptom.state);
+    return symptomLikelihood(inquiry.model, symptom, healthy, healthy) > 0.5;
+  });
+}
+
+function nothingWrong(isDesigned: boolean): HuntVerdict {
   return {
     kind: isDesigned ? 'as-designed' : 'nothing-wrong',
     suspects: ['healthy'],

@@ -9,12 +9,12 @@ import type { LoadFunction } from '../graph/element.js';
 import { basisOf } from './basis.js';
 import { type CautionCode, cautions, isForbidden } from './cautions.js';
 import { type CircuitPaths, circuitPaths, type SharedPath, type Walked } from './circuit-paths.js';
-import { conditionOf, isActive, voltsAcross } from './condition.js';
+import { conditionOf, isActive } from './condition.js';
 import { type ConditionLine, type RunConditions, runConditions, withSettings } from './conditions.js';
 import { controlsOf } from './controls.js';
 import { describeElement } from './describe.js';
 import type { Model } from './model.js';
-import { withoutBand } from './predicted.js';
+import { type Predictions, predictionsOf, withoutBand } from './predicted.js';
 import type { FeedsAnswer, Path, Step } from './shapes/feeds.js';
 import { sharesOf } from './shares.js';
 import { singlePointsOfFailure } from './single-points.js';
@@ -41,9 +41,10 @@ export function answerFeeds(model: Model, question: FeedsQuestion): FeedsAnswer 
   const paths: CircuitPaths =
     shown === null ? { supplies: [], returns: [], more: 0 } : circuitPaths(shown.solution, fn);
   const singlePoints = shown === null ? [] : singlePointsOfFailure(model, fn, shown.state, shown.solution);
+  const predictions = shown === null ? null : predictionsOf(model, shown.state, shown.solution);
   const toPath = (path: SharedPath): Path => ({
     share: path.share,
-    steps: path.steps.map((step) => stepOf(model, shown?.solution, step, singlePoints)),
+    steps: path.steps.map((step) => stepOf(model, shown?.solution, predictions, step, singlePoints)),
   });
   const supplies = paths.supplies.map(toPath);
   const returns = paths.returns.map(toPath);
@@ -53,7 +54,7 @@ export function answerFeeds(model: Model, question: FeedsQuestion): FeedsAnswer 
     function: fn.id,
     condition: asked === undefined ? 'undefined' : conditionOf(fn, asked),
     shownFor: shown === null ? null : { asAsked: shown.changes.length === 0, changes: shown.changes },
-    voltsAcross: withoutBand(shown === null ? null : voltsAcross(fn, shown.solution)),
+    voltsAcross: predictions === null ? withoutBand(null) : predictions.voltsBetween(fn.feed, fn.return),
     amps: shown === null ? null : shown.solution.amps(fn.element),
     supplies,
     returns,
@@ -128,17 +129,24 @@ function changesFor(
   });
 }
 
-function stepOf(model: Model, solution: Solution | undefined, walked: Walked, singlePoints: readonly string[]): Step {
+function stepOf(
+  model: Model,
+  solution: Solution | undefined,
+  predictions: Predictions | null,
+  walked: Walked,
+  singlePoints: readonly string[],
+): Step {
   const { element } = walked;
-  if (solution === undefined) throw new RangeError('a path needs the solution that it was found in');
+  if (solution === undefined || predictions === null)
+    throw new RangeError('a path needs the solution that it was found in');
   return {
     element: element.id,
     owner: element.owner,
     role: element.role,
     from: walked.from,
     to: walked.to,
-    volts: withoutBand(solution.volts(walked.to)),
-    dropVolts: withoutBand(solution.voltsBetween(walked.from, walked.to)),
+    volts: predictions.volts(walked.to),
+    dropVolts: predictions.voltsBetween(walked.from, walked.to),
     amps: Math.abs(solution.amps(element.id)),
     description: describeElement(model, element),
     singlePointOfFailure: singlePoints.includes(element.id),

@@ -12,7 +12,7 @@ import { conditionOf, isActive } from './condition.js';
 import { describeElement } from './describe.js';
 import { dropLimitVolts } from './drop-limits.js';
 import type { Model } from './model.js';
-import { withoutBand } from './predicted.js';
+import { type Predictions, predictionsOf } from './predicted.js';
 import type { ProfileAnswer } from './shapes/readings.js';
 
 export interface ProfileQuestion {
@@ -25,7 +25,7 @@ export function answerProfile(model: Model, { function: fn, state }: ProfileQues
   const outcome = settle(model.circuit, state);
   const solution = solutionsOf(outcome)[0];
   const runs = solution !== undefined && isActive(conditionOf(fn, solution));
-  const points = runs ? pointsAlong(model, solution, fn) : [];
+  const points = runs ? pointsAlong(model, solution, predictionsOf(model, state, solution), fn) : [];
   const elements = points.flatMap((point) => (point.reachedBy === null ? [] : [point.reachedBy]));
   return {
     function: fn.id,
@@ -35,7 +35,12 @@ export function answerProfile(model: Model, { function: fn, state }: ProfileQues
   };
 }
 
-function pointsAlong(model: Model, solution: Solution, fn: LoadFunction): ProfileAnswer['points'] {
+function pointsAlong(
+  model: Model,
+  solution: Solution,
+  predictions: Predictions,
+  fn: LoadFunction,
+): ProfileAnswer['points'] {
   const { supplies, returns } = circuitPaths(solution, fn);
   // the source itself is no stretch of wire: the walk begins at its positive terminal
   const supply = (supplies[0]?.steps ?? []).filter((step) => step.element.role !== 'source');
@@ -43,16 +48,16 @@ function pointsAlong(model: Model, solution: Solution, fn: LoadFunction): Profil
   const home = returns[0]?.steps ?? [];
   const start = supply[0]?.from ?? fn.feed;
   return [
-    pointAt(model, solution, start, 'feed', null),
-    ...supply.map((step) => pointAt(model, solution, step.to, 'feed', step)),
-    pointAt(model, solution, fn.return, 'load', load),
-    ...home.map((step) => pointAt(model, solution, step.to, 'return', step)),
+    pointAt(model, predictions, start, 'feed', null),
+    ...supply.map((step) => pointAt(model, predictions, step.to, 'feed', step)),
+    pointAt(model, predictions, fn.return, 'load', load),
+    ...home.map((step) => pointAt(model, predictions, step.to, 'return', step)),
   ];
 }
 
 function pointAt(
   model: Model,
-  solution: Solution,
+  predictions: Predictions,
   id: string,
   along: 'feed' | 'load' | 'return',
   step: Walked | null,
@@ -63,11 +68,11 @@ function pointAt(
     point: id,
     probeable: point?.probeable ?? false,
     part: point?.owner ?? id,
-    volts: withoutBand(solution.volts(id)),
+    volts: predictions.volts(id),
     along,
     reachedBy: element?.id ?? null,
     description: element === undefined ? null : describeElement(model, element),
-    dropVolts: step === null ? null : withoutBand(solution.voltsBetween(step.from, step.to)),
+    dropVolts: step === null ? null : predictions.voltsBetween(step.from, step.to),
     limitVolts: element === undefined ? null : dropLimitVolts(model, element),
     location: point?.location ?? null,
     access: point?.access ?? 'open',

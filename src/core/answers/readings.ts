@@ -4,11 +4,11 @@
  */
 import type { ResolvedState } from '../circuit/resolved-state.js';
 import { settle } from '../circuit/settle.js';
-import { type Change, solutionsOf } from '../circuit/solution.js';
+import type { Change } from '../circuit/solution.js';
 import { basisOf } from './basis.js';
 import { type CautionCode, cautions, isForbidden } from './cautions.js';
 import { loadBehind } from './load-behind.js';
-import { readMeter, type Shown } from './meter.js';
+import { readMeter, type Shown, type Workbench, workbenchOf } from './meter.js';
 import type { Model } from './model.js';
 import { withoutBand } from './predicted.js';
 import type { MeterKind, Reading, ReadingsAnswer } from './shapes/readings.js';
@@ -23,6 +23,7 @@ export interface ReadingsQuestion {
 /** One reading per pair, in order. A point of a circuit that may not be probed gives no value and says why. */
 export function answerReadings(model: Model, { pairs, state, meter }: ReadingsQuestion): ReadingsAnswer {
   const outcome = settle(model.circuit, state);
+  const bench = workbenchOf(model, state, outcome);
   const codes = new Set<CautionCode>(meter === 'ohmmeter' ? ['ohms-dead-only', 'battery-off'] : ['live-work']);
   const readings = pairs.map(({ red, black = model.graph.reference }) => {
     const marks = [red, black].flatMap(
@@ -32,23 +33,24 @@ export function answerReadings(model: Model, { pairs, state, meter }: ReadingsQu
     if (isForbidden(marks)) return refused(red, black, meter, `not to be probed: ${marks.join(', ')}`);
     if (marks.includes('data-bus') && meter === 'test-lamp')
       return refused(red, black, meter, 'no test lamp on a data-bus pair');
-    return readingOf(model, state, meter, red, black);
+    if (bench === null) return refused(red, black, meter, 'the circuit does not settle in this state');
+    return readingOf(bench, meter, red, black);
   });
   return { readings, basis: basisOf(model, state.source.name, outcome, []), cautions: cautions(codes) };
 }
 
-function readingOf(model: Model, state: ResolvedState, meter: MeterKind, red: string, black: string): Reading {
-  const shown = readMeter(model, state, meter, red, black, []);
-  const load = meter === 'clamp' ? null : loadBehind(model, solutionsOf(settle(model.circuit, state))[0], red);
+function readingOf(bench: Workbench, meter: MeterKind, red: string, black: string): Reading {
+  const shown = readMeter(bench, meter, red, black, []);
+  const load = meter === 'clamp' ? null : loadBehind(bench.model, bench.settled, red);
   const without: readonly Change[] = load === null ? [] : [{ kind: 'open', element: load }];
-  const unplugged = load === null ? null : readMeter(model, state, meter, red, black, without);
+  const unplugged = load === null ? null : readMeter(bench, meter, red, black, without);
   return {
     red,
     black,
     meter,
     unit: UNITS[meter],
-    connected: withoutBand(shown.value),
-    loadUnplugged: unplugged === null ? null : withoutBand(unplugged.value),
+    connected: shown.band ?? withoutBand(shown.value),
+    loadUnplugged: unplugged === null ? null : (unplugged.band ?? withoutBand(unplugged.value)),
     lamp: shown.lamp,
     floating: shown.floating,
     overLimit: shown.overLimit,

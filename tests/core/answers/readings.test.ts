@@ -1,6 +1,7 @@
 // What the meter should read: loaded and unloaded, floating points, ohms, clamp, test lamp, profile.
 
 import { describe, expect, it } from 'vitest';
+import { meterError } from '../../../src/core/answers/meter-data.js';
 import { answerProfile } from '../../../src/core/answers/profile.js';
 import { answerReadings } from '../../../src/core/answers/readings.js';
 import { profileSchema, readingsSchema } from '../../../src/core/answers/shapes/readings.js';
@@ -59,6 +60,56 @@ describe('readings on the bench board', () => {
   it('lights a test lamp brightly at the fed plug and leaves it dark behind the open one', () => {
     expect(read('X1.receptacle/1', 'Lamp plug pulled', 'test-lamp').lamp).toBe('bright');
     expect(read('X1.plug/1', 'Lamp plug pulled', 'test-lamp').lamp).toBe('dark');
+  });
+});
+
+describe('bands of readings', () => {
+  it('lie around what is shown, by adjoint sensitivities, with the load and without', () => {
+    const { connected, loadUnplugged } = read('E1/feed', 'Lamp on');
+    for (const told of [connected, loadUnplugged]) {
+      expect(told?.bandBasis).toBe('adjoint');
+      expect(told?.low ?? 99).toBeLessThan(told?.nominal ?? Number.NaN);
+      expect(told?.high ?? 0).toBeGreaterThan(told?.nominal ?? Number.NaN);
+    }
+  });
+
+  it('are told for amps and for ohms', () => {
+    for (const told of [read('W7', 'Lamp on', 'clamp'), read('E1/feed', 'Lamp plug pulled', 'ohmmeter', 'E1/return')]) {
+      expect(told.connected.bandBasis).toBe('adjoint');
+      expect(Math.abs(told.connected.high ?? 0)).not.toBe(Math.abs(told.connected.low ?? 0));
+    }
+  });
+
+  it('are not told for a point that the meter alone holds', () => {
+    expect(read('E1/feed', 'Lamp plug pulled').connected.bandBasis).toBe('none');
+  });
+});
+
+describe('meters as the trade has them', () => {
+  it('6,000 counts, 0.5 % and 2 digits: 12.00 V on the 60 V range is known to 0.08 V (worked by hand)', () => {
+    expect(meterError('volts', 12)).toBeCloseTo(0.06 + 0.02, 12);
+    expect(meterError('volts', 0.5)).toBeCloseTo(0.0025 + 0.0002, 12);
+    expect(meterError('volts', 700)).toBeNull();
+  });
+
+  it('counts the leads of the ohmmeter over a fuse, and says so', () => {
+    const reading = read('F1/in', 'Lamp plug pulled', 'ohmmeter', 'F1/in');
+    expect(reading.connected.nominal).toBeCloseTo(0.1, 6);
+    expect(reading.note).toMatch(/leads/);
+  });
+
+  it('shows millivolts over a fuse that carries the lamp: its amps times its ohms', () => {
+    const { circuit } = board;
+    const link = circuit.network.elements.find(({ id }) => id === 'F1:link');
+    const fuseOhms = link?.law.kind === 'ohmic' ? link.law.ohms : Number.NaN;
+    const amps = read('W7', 'Lamp on', 'clamp').connected.nominal ?? Number.NaN;
+    const shown = read(link?.a ?? '', 'Lamp on', 'voltmeter', link?.b).connected.nominal ?? Number.NaN;
+    expect(shown).toBeGreaterThanOrEqual(0.99 * Math.abs(amps) * fuseOhms);
+    expect(shown).toBeLessThan(2 * Math.abs(amps) * fuseOhms);
+  });
+
+  it('warns of a ghost voltage on a floating point', () => {
+    expect(read('E1/feed', 'Lamp plug pulled').note).toMatch(/ghost/);
   });
 });
 

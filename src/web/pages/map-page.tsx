@@ -98,7 +98,7 @@ export function MapPage({ target }: { target: string }): JSX.Element | null {
           </div>
           <MapPicture placed={placed} zoom={zooms[zoomAt]} harnessId={open.harness} />
           <p class="soft small">
-            Plain line: the way there. Double line: the way back. Dashed: what closes contacts. Tap a box or a wire for
+            Thin line: the way there. Thick line: the way back. Dashed: what closes contacts. Tap a box or a wire for
             what is recorded of it.
           </p>
         </>

@@ -7,12 +7,12 @@ import { colourWords } from '../words/colours.js';
 import { Swatch } from './swatch.js';
 
 export function WireWords({ wire, isLong = false }: { wire: Wire; isLong?: boolean }): JSX.Element {
-  const length = wire.lengthMetres === undefined ? 'length not recorded' : `${wire.lengthMetres} m`;
+  const length = wire.lengthMetres === undefined ? 'length not recorded' : `${wire.lengthMetres}\u00a0m`;
   return (
     <span class="wire-words">
       <Swatch colour={wire.colour} />
       <span>
-        {colourWords(wire.colour)}, {wire.size}
+        {colourWords(wire.colour)}, {wire.size.replace(' ', '\u00a0')}
         {isLong ? `, ${length}` : ''}
       </span>
     </span>

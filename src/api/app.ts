@@ -17,6 +17,7 @@ import { backupRoutes } from './routes/backups.js';
 import type { RouteContext, ZodApp } from './routes/context.js';
 import { harnessRoutes } from './routes/harnesses.js';
 import { healthRoutes } from './routes/health.js';
+import { huntRoutes } from './routes/hunts.js';
 import { importRoutes } from './routes/imports.js';
 import { lookUpRoutes } from './routes/look-ups.js';
 import { questionRoutes } from './routes/questions.js';
@@ -88,6 +89,7 @@ export async function buildApp(options: ApiOptions): Promise<FastifyInstance> {
       importRoutes(context);
       questionRoutes(context);
       lookUpRoutes(context);
+      huntRoutes(context);
       backupRoutes(context);
       healthRoutes(context);
     },

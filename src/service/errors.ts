@@ -102,6 +102,12 @@ export const problemKinds = {
     ({ harness, revision }) => `The harness ${harness} has no revision ${revision}.`,
     'GET /api/v1/harnesses/{harness}/revisions lists those that there are.',
   ),
+  'hunt-not-found': kind<{ hunt: string }>(
+    404,
+    'No such hunt',
+    ({ hunt }) => `There is no hunt ${hunt} on this harness.`,
+    'GET /api/v1/harnesses/{harness}/hunts lists those that there are.',
+  ),
   'sheet-not-found': kind<{ sheet: string; sheets: string }>(
     404,
     'No such sheet',
@@ -166,6 +172,12 @@ export const problemKinds = {
     'An edit does not fit the record',
     ({ count }) => `${count === 1 ? 'One edit does' : `${count} edits do`} not fit; nothing was stored.`,
     'Each entry of `issues` names the edit and what is accepted.',
+  ),
+  'hunt-entry-invalid': kind<{ count: number }>(
+    422,
+    'The entry does not fit the hunt',
+    ({ count }) => `${count === 1 ? 'One thing' : `${count} things`} in the entry cannot be taken; nothing was added.`,
+    'Send the id of the check as the hunt gave it, and a number or one of its words.',
   ),
   'question-invalid': kind<{ count: number }>(
     422,

@@ -3,7 +3,7 @@
 
 import { type Issue, type ProblemCode, problemKinds, type ServiceError } from './errors.js';
 
-/** At most so many issues are spelled out; `issueCount` tells how many there are. */
+/** At most so many issues and differences are spelled out; `issueCount` and `differenceCount` tell how many there are. */
 export const issuesShown = 500;
 const echoedCharacters = 200;
 
@@ -19,6 +19,7 @@ export interface ProblemDocument {
   readonly issueCount?: number;
   readonly issues?: readonly Issue[];
   readonly currentRevision?: number;
+  readonly differenceCount?: number;
   readonly differences?: readonly unknown[];
 }
 
@@ -41,7 +42,9 @@ export function problemDocument(error: ServiceError, instance: string): ProblemD
       ? {}
       : { issueCount: issues.length, issues: issues.slice(0, issuesShown).map((issue) => echoable(issue)) }),
     ...(currentRevision === undefined ? {} : { currentRevision }),
-    ...(differences === undefined ? {} : { differences }),
+    ...(differences === undefined
+      ? {}
+      : { differenceCount: differences.length, differences: differences.slice(0, issuesShown) }),
   };
 }
 

@@ -3,13 +3,16 @@
 
 import { type Backups, createBackups } from './backups.js';
 import { createHarnesses, type Harnesses } from './harnesses.js';
+import { createHunts, type Hunts } from './hunts.js';
 import { createImports, type Imports } from './imports.js';
 import type { Clock, IdSource, Stopwatch } from './ports/clock.js';
 import type { HarnessStore } from './ports/harness-store.js';
+import type { HuntStore } from './ports/hunt-store.js';
 import { createQuestions, type Questions } from './questions.js';
 
 export interface ServiceOptions {
   readonly store: HarnessStore;
+  readonly hunts: HuntStore;
   readonly clock: Clock;
   readonly newId: IdSource;
   readonly stopwatch: Stopwatch;
@@ -22,6 +25,7 @@ export interface Services {
   readonly questions: Questions;
   readonly imports: Imports;
   readonly backups: Backups;
+  readonly hunts: Hunts;
   /** Whether requests can be answered just now. */
   ready(): Promise<boolean>;
 }
@@ -33,6 +37,7 @@ export function createServices(options: ServiceOptions): Services {
     imports: createImports(harnesses),
     questions: createQuestions(options),
     backups: createBackups(options),
+    hunts: createHunts(options),
     ready: () => options.store.ready(),
   };
 }

@@ -527,6 +527,8 @@ export interface components {
             issues?: components["schemas"]["Issue"][];
             /** @description With `revision-stale`: the revision that stands now */
             currentRevision?: number;
+            /** @description How many differences there are; at most 500 are listed */
+            differenceCount?: number;
             /** @description With `revision-stale`: what changed since the revision that the change started from */
             differences?: components["schemas"]["Difference"][];
         };

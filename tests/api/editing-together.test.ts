@@ -46,7 +46,7 @@ describe('fifty people at one harness', () => {
       expect([winners.length, late.length]).toEqual([1, 49]);
       const winner = winners[0].body.harness.name as string;
       for (const { body } of late) {
-        expect(body).toMatchObject({ code: 'revision-stale', currentRevision: round + 1 });
+        expect(body).toMatchObject({ code: 'revision-stale', currentRevision: round + 1, differenceCount: 1 });
         expect(JSON.stringify(body.differences)).toContain(winner);
       }
       expect((await server.request.get(`/api/v1/harnesses/${id}`)).body.record.name).toBe(winner);

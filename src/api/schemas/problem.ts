@@ -43,6 +43,7 @@ export const problemSchema = z
     issueCount: z.int().optional().describe('How many issues there are; at most 500 are listed'),
     issues: z.array(issueSchema).optional(),
     currentRevision: z.int().optional().describe('With `revision-stale`: the revision that stands now'),
+    differenceCount: z.int().optional().describe('How many differences there are; at most 500 are listed'),
     differences: z
       .array(differenceSchema)
       .optional()

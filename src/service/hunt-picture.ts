@@ -1,0 +1,229 @@
+// A hunt as a client shows it: phase, next check, suspects, entries in words. Made from the log and what the core says of it.
+// It must not decide anything of the diagnosis.
+
+import type { Model } from '../core/answers/model.js';
+import type { Caution } from '../core/answers/shapes/common.js';
+import { functionName } from '../core/diagnosis/check-words.js';
+import type { Hunt } from '../core/diagnosis/hunt.js';
+import { factsOf } from '../core/diagnosis/hunt-log.js';
+import { isComplaint } from '../core/diagnosis/scope.js';
+import { CHECK_WORDS } from '../core/diagnosis/shapes/check.js';
+import type { HuntEntry, HuntView, ProposedCheck } from '../core/diagnosis/shapes/hunt.js';
+import type { LoggedEntry, StoredHunt } from './ports/hunt-store.js';
+
+export type HuntPhase = 'checking' | 'repairing' | 'proving' | 'closed';
+
+export interface HuntHead {
+  readonly id: string;
+  readonly complaint: string;
+  readonly phase: HuntPhase;
+  readonly startedAt: string;
+}
+
+export interface CheckCard {
+  readonly id: string;
+  readonly title: string;
+  readonly why: string;
+  readonly setUp: readonly string[];
+  readonly leads: { readonly red: string; readonly black: string } | null;
+  readonly unit: 'V' | 'Ω' | 'A' | null;
+  readonly words: readonly { readonly id: string; readonly words: string }[];
+  readonly healthy: string;
+  readonly outcomes: readonly { readonly shows: string; readonly means: string }[];
+  readonly cautions: readonly Caution[];
+  readonly canSkip: boolean;
+}
+
+export interface HuntPicture {
+  readonly id: string;
+  readonly revision: number;
+  readonly recordHasChanged: boolean;
+  readonly startedAt: string;
+  readonly complaint: string;
+  readonly phase: HuntPhase;
+  readonly next: CheckCard | null;
+  readonly suspects: readonly {
+    readonly id: string;
+    readonly words: string;
+    readonly parts: readonly string[];
+    readonly probability: number;
+    readonly before: number | null;
+    readonly repair: string;
+    readonly repairs: readonly string[];
+  }[];
+  readonly entries: readonly {
+    readonly id: string;
+    readonly at: string;
+    readonly words: string;
+    readonly result: string;
+    readonly effect: string | null;
+    readonly isUndone: boolean;
+    readonly isDoubtful: boolean;
+  }[];
+  readonly verdict: string | null;
+  /** All of it as data: ids, numbers, units. */
+  readonly view: HuntView;
+}
+
+export function huntHead({ id, startedAt, log }: StoredHunt): HuntHead {
+  const facts = factsOf(log.map(({ entry }) => entry));
+  const phase = facts.isClosed ? 'closed' : facts.awaitsProof ? 'proving' : 'checking';
+  return { id, startedAt, phase, complaint: complaintOf(log) };
+}
+
+export function huntPicture(stored: StoredHunt, model: Model, hunt: Hunt, recordHasChanged: boolean): HuntPicture {
+  const log = stored.log.map(({ entry }) => entry);
+  const { view } = hunt.assess(log);
+  const before = hunt.assess(log.slice(0, -1)).view;
+  const facts = factsOf(log);
+  const phase: HuntPhase = facts.isClosed
+    ? 'closed'
+    : facts.awaitsProof
+      ? 'proving'
+      : view.status === 'ended'
+        ? view.verdict?.kind === 'cured'
+          ? 'closed'
+          : 'repairing'
+        : 'checking';
+  return {
+    id: stored.id,
+    revision: stored.revision,
+    recordHasChanged,
+    startedAt: stored.startedAt,
+    complaint: complaintOf(stored.log),
+    phase,
+    next:
+      phase === 'proving' ? provingCard(model, log) : phase === 'closed' || view.next === null ? null : card(view.next),
+    suspects: view.suspects.map(({ id, description, probability, repair, sites }) => ({
+      id,
+      words: description,
+      parts: [...new Set(sites.map((site) => site.description))],
+      probability,
+      before: before.suspects.find((old) => old.id === id)?.probability ?? null,
+      repair,
+      repairs: sites.map((site) => site.repair),
+    })),
+    entries: stored.log
+      .filter(({ entry }) => entry.kind !== 'undo')
+      .map((logged) => entryPicture(model, log, logged, view)),
+    verdict: view.verdict?.sentence ?? null,
+    view,
+  };
+}
+
+function card(next: ProposedCheck): CheckCard {
+  const { check, healthy, unit } = next;
+  const words: readonly string[] = check.kind in CHECK_WORDS ? CHECK_WORDS[check.kind as keyof typeof CHECK_WORDS] : [];
+  const setUp = [
+    ...(next.state === null ? [] : [`Set: ${next.state}.`]),
+    ...next.why.panels.map((panel) => `Take off: ${panel}.`),
+  ];
+  const range = healthy.low === null ? '' : ` (${healthy.low.toFixed(2)} to ${(healthy.high ?? 0).toFixed(2)})`;
+  return {
+    id: JSON.stringify(check),
+    title: next.instruction,
+    why: next.why.sentence,
+    setUp,
+    leads: next.red === null || next.black === null ? null : { red: next.red.point, black: next.black.point },
+    unit,
+    words: words.map((id) => ({ id, words: id.replaceAll('-', ' ') })),
+    healthy: healthy.word ?? `${(healthy.nominal ?? 0).toFixed(2)} ${unit ?? ''}${range}`,
+    outcomes: next.outcomes.map(({ sentence }) => {
+      const at = sentence.indexOf(': ');
+      return { shows: sentence.slice(0, at), means: sentence.slice(at + 2) };
+    }),
+    cautions: next.cautions,
+    canSkip: check.kind !== 'observe',
+  };
+}
+
+/** After the repair: is what was complained of as it should be? */
+function provingCard(model: Model, log: readonly HuntEntry[]): CheckCard | null {
+  const complaint = factsOf(log).symptoms.find((symptom) => symptom.kind === 'function' && isComplaint(symptom));
+  if (complaint?.kind !== 'function') return null;
+  const check = { kind: 'observe', function: complaint.function, state: complaint.state } as const;
+  const name = typeof complaint.state === 'string' ? complaint.state : complaint.state.name;
+  return {
+    id: JSON.stringify(check),
+    title: `Does ${functionName(model, complaint.function)} work now?`,
+    why: 'Only the function itself proves the repair; if it still fails, the hunt goes on with what is left.',
+    setUp: [`Set: ${name}.`],
+    leads: null,
+    unit: null,
+    words: ['works', 'weak', 'dead'].map((id) => ({ id, words: id })),
+    healthy: 'works',
+    outcomes: [],
+    cautions: [],
+    canSkip: false,
+  };
+}
+
+function complaintOf(log: readonly LoggedEntry[]): string {
+  const symptoms = log.flatMap(({ entry }) => (entry.kind === 'symptom' ? [entry.symptom] : []));
+  const first = symptoms.find(isComplaint) ?? symptoms[0];
+  if (first === undefined) return '';
+  const state = typeof first.state === 'string' ? first.state : first.state.name;
+  switch (first.kind) {
+    case 'function':
+      return `${first.function} ${first.report.replaceAll('-', ' ')} in ${state}`;
+    case 'fuse-found-blown':
+    case 'fuse-blows':
+      return `${first.fuse} ${first.kind.replaceAll('-', ' ')}`;
+    case 'relay':
+      return `${first.relay} ${first.clicks ? 'clicks' : 'does not click'} in ${state}`;
+    case 'battery-flat':
+      return `${first.battery} flat`;
+    case 'hot':
+      return `${first.part} gets hot in ${state}`;
+  }
+}
+
+function entryPicture(model: Model, log: readonly HuntEntry[], { entry, addedAt }: LoggedEntry, view: HuntView) {
+  const [words, result] = entryWords(model, entry);
+  const gone = log.some((other) => other.kind === 'undo' && other.entry === entry.id);
+  return {
+    id: entry.id,
+    at: addedAt,
+    words,
+    result,
+    effect: null,
+    isUndone: gone,
+    isDoubtful: view.doubt?.entry === entry.id,
+  };
+}
+
+function entryWords(model: Model, entry: HuntEntry): [string, string] {
+  switch (entry.kind) {
+    case 'symptom':
+      return entry.symptom.kind === 'function'
+        ? [functionName(model, entry.symptom.function), entry.symptom.report]
+        : [entry.symptom.kind.replaceAll('-', ' '), 'reported'];
+    case 'reading': {
+      const { check, result } = entry;
+      const where =
+        'red' in check
+          ? `${check.red} to ${check.black}`
+          : 'function' in check
+            ? functionName(model, check.function)
+            : check.kind;
+      return [`${check.kind} ${where}`, result.kind === 'word' ? result.word : String(result.value ?? 'OL')];
+    }
+    case 'cannot-reach':
+      return [entry.place, 'cannot be reached'];
+    case 'repair':
+      return [entry.repairs.join(', '), 'done'];
+    case 'proof':
+      return [
+        'after the repair',
+        entry.symptoms.map((it) => (it.kind === 'function' ? it.report : it.kind)).join(', '),
+      ];
+    case 'correct':
+      return [
+        `correction of ${entry.entry}`,
+        entry.result.kind === 'word' ? entry.result.word : String(entry.result.value),
+      ];
+    case 'undo':
+    case 'closed':
+      return [entry.kind, ''];
+  }
+}

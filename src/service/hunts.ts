@@ -1,0 +1,187 @@
+// Use cases of the hunt: start one, answer its checks, take answers back, say that the repair is done. The log is stored, the rest worked out.
+// It must not weigh or choose anything itself.
+
+import { Hunt } from '../core/diagnosis/hunt.js';
+import { factsOf } from '../core/diagnosis/hunt-log.js';
+import type { Instruments } from '../core/diagnosis/instruments.js';
+import { CHECK_WORDS, type Check, checkResultSchema, checkSchema } from '../core/diagnosis/shapes/check.js';
+import type { HuntEntry } from '../core/diagnosis/shapes/hunt.js';
+import type { Symptom } from '../core/diagnosis/shapes/symptom.js';
+import { refusal } from './errors.js';
+import { type HuntHead, type HuntPicture, huntHead, huntPicture } from './hunt-picture.js';
+import { LeastRecent } from './least-recent.js';
+import { createModelCache } from './model-cache.js';
+import type { Clock, IdSource } from './ports/clock.js';
+import type { HarnessStore } from './ports/harness-store.js';
+import type { HuntStore, StoredHunt } from './ports/hunt-store.js';
+import { QuestionReader } from './question-reader.js';
+
+export type CheckAnswer =
+  | { readonly kind: 'number'; readonly value: number | null }
+  | { readonly kind: 'word'; readonly word: string }
+  | { readonly kind: 'skipped' };
+
+export interface Hunts {
+  /** Throws `harness-not-found`, `question-invalid`. */
+  start(harness: string, symptoms: readonly Symptom[], instruments: Instruments): Promise<HuntPicture>;
+  list(harness: string): Promise<readonly HuntHead[]>;
+  /** Throws `harness-not-found`, `hunt-not-found`. */
+  get(harness: string, hunt: string): Promise<HuntPicture>;
+  /** Adds an answer under an id of the caller's; the same id again adds nothing. Throws also `hunt-entry-invalid`. */
+  answer(harness: string, hunt: string, id: string, check: string, answer: CheckAnswer): Promise<HuntPicture>;
+  /** Takes back the last entry, or all after `to`. */
+  undo(harness: string, hunt: string, to: string | null): Promise<HuntPicture>;
+  advance(harness: string, hunt: string, phase: 'proving' | 'closed'): Promise<HuntPicture>;
+}
+
+export interface HuntsDependencies {
+  readonly store: HarnessStore;
+  readonly hunts: HuntStore;
+  readonly clock: Clock;
+  readonly newId: IdSource;
+  readonly cachedModels: number;
+}
+
+const huntsKept = 8;
+/** A multimeter, spares, break-out leads: what is assumed until instruments are recorded with a hunt. */
+const USUAL: Instruments = {};
+
+export function createHunts({ store, hunts, clock, newId, cachedModels }: HuntsDependencies): Hunts {
+  const models = createModelCache(store, cachedModels);
+  const running = new LeastRecent<string, Hunt>(huntsKept);
+
+  const picture = async (stored: StoredHunt): Promise<HuntPicture> => {
+    const { key, model } = await models.get(stored.harness, stored.revision);
+    const head = await store.head(stored.harness);
+    const id = `${key} ${stored.id}`;
+    const profile = model.graph.record.profile ?? 'in-service';
+    const hunt = running.get(id) ?? new Hunt(model, { profile, instruments: USUAL });
+    running.set(id, hunt);
+    return huntPicture(stored, model, hunt, head?.revision !== stored.revision);
+  };
+
+  const found = async (harness: string, id: string): Promise<StoredHunt> => {
+    const stored = await hunts.get(harness, id);
+    if (stored !== null) return stored;
+    if ((await store.head(harness)) === null) throw refusal('harness-not-found', { harness });
+    throw refusal('hunt-not-found', { hunt: id });
+  };
+
+  const add = async (stored: StoredHunt, ...entries: readonly HuntEntry[]): Promise<HuntPicture> => {
+    const addedAt = clock();
+    const next = await hunts.append(
+      stored.harness,
+      stored.id,
+      entries.map((entry) => ({ entry, addedAt })),
+    );
+    if (next === null) throw refusal('hunt-not-found', { hunt: stored.id });
+    return picture(next);
+  };
+
+  return {
+    async start(harness, symptoms) {
+      const { model, revision } = await models.get(harness);
+      const reader = new QuestionReader(model.graph);
+      const read = symptoms.map((symptom, i) => {
+        reader.state(symptom.state);
+        if (symptom.kind !== 'function') return symptom;
+        return { ...symptom, function: reader.function(`/symptoms/${i}/function`, symptom.function)?.id ?? '' };
+      });
+      reader.finish();
+      const startedAt = clock();
+      const log = read.map((symptom, i) => ({
+        entry: { id: `s${i + 1}`, kind: 'symptom' as const, symptom },
+        addedAt: startedAt,
+      }));
+      const stored: StoredHunt = { id: newId(), harness, revision, startedAt, log };
+      await hunts.create(stored);
+      return picture(stored);
+    },
+
+    async list(harness) {
+      if ((await store.head(harness)) === null) throw refusal('harness-not-found', { harness });
+      return (await hunts.list(harness)).map(huntHead);
+    },
+
+    get: async (harness, hunt) => picture(await found(harness, hunt)),
+
+    async answer(harness, hunt, id, check, answer) {
+      const stored = await found(harness, hunt);
+      const { model } = await models.get(harness, stored.revision);
+      const read = readCheck(check);
+      const facts = factsOf(stored.log.map(({ entry }) => entry));
+      return add(stored, entryOf(id, read, answer, facts.awaitsProof, model.graph.reference));
+    },
+
+    async undo(harness, hunt, to) {
+      const stored = await found(harness, hunt);
+      const entries = stored.log.map(({ entry }) => entry);
+      const gone = new Set(entries.flatMap((entry) => (entry.kind === 'undo' ? [entry.entry] : [])));
+      const standing = entries.filter(({ id, kind }) => kind !== 'undo' && kind !== 'symptom' && !gone.has(id));
+      const at = to === null ? standing.length - 2 : standing.findIndex(({ id }) => id === to);
+      if (to !== null && at < 0 && !entries.some(({ id, kind }) => id === to && kind === 'symptom'))
+        throw invalid('/to', to, 'no such entry stands in this hunt');
+      const back = standing.slice(at + 1).reverse();
+      return add(stored, ...back.map(({ id }): HuntEntry => ({ id: newId(), kind: 'undo', entry: id })));
+    },
+
+    async advance(harness, hunt, phase) {
+      const stored = await found(harness, hunt);
+      if (phase === 'closed') return add(stored, { id: newId(), kind: 'closed' });
+      const { suspects } = await picture(stored);
+      const [first] = suspects;
+      if (first === undefined) throw invalid('/phase', phase, 'there is nothing to repair yet');
+      return add(stored, { id: newId(), kind: 'repair', repairs: [...first.repairs] });
+    },
+  };
+}
+
+/** The id of a check is the check itself, so that an answer kept offline still says what was measured. */
+export function checkId(check: Check): string {
+  return JSON.stringify(check);
+}
+
+function readCheck(id: string): Check {
+  try {
+    const parsed = checkSchema.safeParse(JSON.parse(id));
+    if (parsed.success) return parsed.data;
+  } catch {
+    // Not JSON: told below.
+  }
+  throw invalid('/check', id, 'not a check that this hunt gave');
+}
+
+function entryOf(id: string, check: Check, answer: CheckAnswer, isProof: boolean, reference: string): HuntEntry {
+  if (answer.kind === 'skipped') return { id, kind: 'cannot-reach', place: placeOf(check, reference) };
+  const words: readonly string[] | null =
+    check.kind in CHECK_WORDS ? CHECK_WORDS[check.kind as keyof typeof CHECK_WORDS] : null;
+  if (words === null ? answer.kind !== 'number' : answer.kind !== 'word' || !words.includes(answer.word))
+    throw invalid(
+      '/answer',
+      JSON.stringify(answer),
+      words === null ? 'a number is asked for' : `one of ${words.join(', ')}`,
+    );
+  if (isProof && check.kind === 'observe' && answer.kind === 'word') {
+    const report = answer.word === 'reversed' ? 'runs-backwards' : (answer.word as 'works' | 'weak' | 'dead');
+    return {
+      id,
+      kind: 'proof',
+      symptoms: [{ kind: 'function', function: check.function, state: check.state, report }],
+    };
+  }
+  return { id, kind: 'reading', check, result: checkResultSchema.parse(answer) };
+}
+
+function placeOf(check: Check, reference: string): string {
+  if ('red' in check) return check.red === reference ? check.black : check.red;
+  if ('point' in check) return check.point;
+  if ('from' in check) return check.from;
+  if ('wire' in check) return check.wire;
+  if ('fuse' in check) return check.fuse;
+  return 'part' in check ? check.part : check.function;
+}
+
+function invalid(path: string, value: string, reason: string) {
+  const issue = { code: 'entry-invalid', path, value, reason, accepted: reason };
+  return refusal('hunt-entry-invalid', { count: 1 }, { issues: [issue] });
+}

@@ -2,7 +2,8 @@
 // It must not help the diagnosis with anything that a person would not know.
 
 import type { Model } from '../../src/core/answers/model.js';
-import { Hunt, type HuntOptions, type Workings } from '../../src/core/diagnosis/hunt.js';
+import { Hunt, type HuntOptions } from '../../src/core/diagnosis/hunt.js';
+import type { Workings } from '../../src/core/diagnosis/workings.js';
 import type { Predictor } from '../../src/core/diagnosis/predictor.js';
 import type { CheckResult, StateChoice } from '../../src/core/diagnosis/shapes/check.js';
 import type { HuntEntry, HuntView, ProposedCheck } from '../../src/core/diagnosis/shapes/hunt.js';

@@ -9,6 +9,7 @@ import { type Place, panelOf, workMinutes } from './check-cost.js';
 import { handCandidates } from './hand-candidates.js';
 import type { Inquiry } from './inquiry.js';
 import { has, type Instruments } from './instruments.js';
+import { liveOf } from './live.js';
 import { meterCandidates } from './meter-candidates.js';
 import { observeCandidates } from './observe-candidates.js';
 import { type Check, checkKey, type StateChoice } from './shapes/check.js';
@@ -32,31 +33,6 @@ export interface CandidateOptions {
   readonly unreachable: ReadonlySet<string>;
   /** Keys of checks that are not to be proposed again. */
   readonly taken: ReadonlySet<string>;
-}
-
-/** Hypotheses that still count, likeliest first: together all but one thousandth of the probability. */
-export interface Live {
-  readonly indices: readonly number[];
-  readonly elements: ReadonlySet<string>;
-}
-
-const LIVE_SHARE = 0.999;
-
-export function liveOf({ inquiry, probabilities }: Posterior): Live {
-  const order = [...probabilities.keys()]
-    .filter((i) => probabilities[i] > 0)
-    .sort((a, b) => probabilities[b] - probabilities[a]);
-  const indices: number[] = [];
-  let held = 0;
-  for (const i of order) {
-    if (held >= LIVE_SHARE) break;
-    held += probabilities[i];
-    indices.push(i);
-  }
-  const elements = new Set(
-    indices.flatMap((i) => inquiry.hypotheses[i].faults.flatMap(({ element }) => element ?? [])),
-  );
-  return { indices, elements };
 }
 
 /** Every permitted check near the suspects. */

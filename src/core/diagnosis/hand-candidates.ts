@@ -2,8 +2,9 @@
  * Checks done by hand and eye: look at a fuse, try another relay or bulb, unplug and look, link a contact, wiggle.
  * It must not rank them nor judge what is forbidden.
  */
-import type { Live } from './candidates.js';
+
 import { has, type Instruments } from './instruments.js';
+import type { Live } from './live.js';
 import type { Check } from './shapes/check.js';
 import type { Posterior } from './suspects.js';
 

@@ -22,6 +22,7 @@ import type { Symptom } from './shapes/symptom.js';
 import { type Posterior, type TakenReading, weighWithPairs } from './suspects.js';
 import { symptomLikelihood } from './symptoms.js';
 import { verdictOn } from './verdict.js';
+import type { Workings } from './workings.js';
 
 export interface HuntOptions extends PriorOptions {
   readonly instruments: Instruments;
@@ -33,14 +34,6 @@ export interface Assessment {
   readonly view: HuntView;
   /** What the view was made from; null before the first complaint. */
   readonly workings: Workings | null;
-}
-
-export interface Workings {
-  readonly facts: HuntFacts;
-  readonly posterior: Posterior;
-  readonly groups: readonly SuspectGroup[];
-  readonly candidates: readonly Candidate[];
-  readonly plan: Plan;
 }
 
 /** Suspects listed one by one. */

@@ -5,9 +5,9 @@
 
 import type { Model } from '../answers/model.js';
 import type { Element } from '../graph/element.js';
-import type { Live } from './candidates.js';
 import type { Inquiry } from './inquiry.js';
 import { has, type Instruments } from './instruments.js';
+import type { Live } from './live.js';
 import { type ChainPlace, type SeriesChain, seriesChains } from './series-chains.js';
 import type { Check } from './shapes/check.js';
 

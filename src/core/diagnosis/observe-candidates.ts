@@ -4,7 +4,7 @@
  */
 import type { Condition } from '../answers/shapes/common.js';
 import type { LoadFunction } from '../graph/element.js';
-import type { Live } from './candidates.js';
+import type { Live } from './live.js';
 import type { Check, StateChoice } from './shapes/check.js';
 import type { Posterior } from './suspects.js';
 

@@ -9,12 +9,12 @@ import { functionName, instructionFor } from './check-words.js';
 import { expectCheck } from './expect-check.js';
 import { explainSuspect } from './explain-suspects.js';
 import type { SuspectGroup } from './groups.js';
-import type { Workings } from './hunt.js';
 import { isIntermittent } from './hypotheses.js';
 import { isComplaint } from './scope.js';
 import type { Check } from './shapes/check.js';
 import type { HuntVerdict } from './shapes/hunt.js';
 import { symptomLikelihood } from './symptoms.js';
+import type { Workings } from './workings.js';
 
 /** A part is convicted at this probability of its group, or when nothing more can be asked. */
 export const CONVICTED_AT = 0.95;

@@ -17,6 +17,7 @@ import { isLoopback, readSettings, type Settings } from './service/settings.js';
 import { type ShareIdentity, shareIdentity } from './service/share/share-identity.js';
 import { openDatabase } from './store/sqlite/open-database.js';
 import { SqliteHarnessStore } from './store/sqlite/sqlite-harness-store.js';
+import { SqliteHuntStore } from './store/sqlite/sqlite-hunt-store.js';
 
 const clock: Clock = () => new Date().toISOString();
 /** 80 random bits: no two alike, however many servers give them out. */
@@ -49,9 +50,11 @@ async function start(settings: Settings): Promise<void> {
   const shared = settings.share
     ? shareIdentity(join(dirname(settings.file), 'share.json'), networkAddresses(), new Date())
     : null;
-  const store = new SqliteHarnessStore(openDatabase(settings.file));
+  const connection = openDatabase(settings.file);
+  const store = new SqliteHarnessStore(connection);
   const services = createServices({
     store,
+    hunts: new SqliteHuntStore(connection),
     clock,
     newId,
     stopwatch: () => performance.now(),

@@ -18,6 +18,7 @@ const none: Services = {
   imports: uncallable(),
   questions: uncallable(),
   backups: uncallable(),
+  hunts: uncallable(),
   ready: async () => false,
 };
 

@@ -397,6 +397,110 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/harnesses/{harness}/hunts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the hunts of a harness
+         * @description Newest first.
+         */
+        get: operations["listHunts"];
+        put?: never;
+        /**
+         * Start a hunt from what is wrong
+         * @description What still works counts as well. The hunt stays tied to the newest revision of now.
+         */
+        post: operations["startHunt"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/hunts/{hunt}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read a hunt: next check, suspects, log
+         * @description Worked out anew from the log each time.
+         */
+        get: operations["getHunt"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/hunts/{hunt}/entries": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Tell what a check showed, or that it cannot be reached
+         * @description Appends to the log. An answer kept offline may be sent late, and twice.
+         */
+        post: operations["answerCheck"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/hunts/{hunt}/undo": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take entries back
+         * @description They stay in the log, marked as undone.
+         */
+        post: operations["undoHuntEntries"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/hunts/{hunt}/phase": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Say that the repair is done, or close the hunt
+         * @description `proving`: the likeliest suspect was mended, the proof comes next. `closed`: the hunt is over.
+         */
+        post: operations["advanceHunt"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/backup": {
         parameters: {
             query?: never;
@@ -519,7 +623,7 @@ export interface components {
             /** @description Path of the request */
             instance: string;
             /** @enum {string} */
-            code: "malformed-json" | "body-too-deep" | "forbidden-key" | "request-invalid" | "header-invalid" | "http-malformed" | "token-required" | "host-refused" | "origin-refused" | "route-not-found" | "method-not-allowed" | "harness-not-found" | "revision-not-found" | "sheet-not-found" | "precondition-required" | "revision-stale" | "harness-exists" | "body-too-large" | "uri-too-long" | "media-type-unsupported" | "record-invalid" | "import-invalid" | "edit-invalid" | "question-invalid" | "backup-invalid" | "headers-too-large" | "answer-too-slow" | "store-unavailable" | "response-mismatch" | "internal";
+            code: "malformed-json" | "body-too-deep" | "forbidden-key" | "request-invalid" | "header-invalid" | "http-malformed" | "token-required" | "host-refused" | "origin-refused" | "route-not-found" | "method-not-allowed" | "harness-not-found" | "revision-not-found" | "hunt-not-found" | "sheet-not-found" | "precondition-required" | "revision-stale" | "harness-exists" | "body-too-large" | "uri-too-long" | "media-type-unsupported" | "record-invalid" | "import-invalid" | "edit-invalid" | "hunt-entry-invalid" | "question-invalid" | "backup-invalid" | "headers-too-large" | "answer-too-slow" | "store-unavailable" | "response-mismatch" | "internal";
             /** @description What can be done about it */
             hint: string;
             /** @description How many issues there are; at most 500 are listed */
@@ -1678,6 +1782,317 @@ export interface components {
         Health: {
             /** @enum {string} */
             status: "ok" | "unavailable";
+        };
+        HuntList: {
+            readonly hunts: {
+                id: string;
+                complaint: string;
+                /** @enum {string} */
+                phase: "checking" | "repairing" | "proving" | "closed";
+                startedAt: string;
+            }[];
+        };
+        /** @description A hunt as it stands: next check or verdict, suspects, log. */
+        Hunt: {
+            id: string;
+            complaint: string;
+            /** @enum {string} */
+            phase: "checking" | "repairing" | "proving" | "closed";
+            startedAt: string;
+            /** @description Revision of the harness that the hunt began with */
+            revision: number;
+            recordHasChanged: boolean;
+            next: {
+                id: string;
+                title: string;
+                why: string;
+                readonly setUp: string[];
+                leads: {
+                    red: string;
+                    black: string;
+                } | null;
+                unit: ("V" | "Ω" | "A") | null;
+                readonly words: {
+                    id: string;
+                    words: string;
+                }[];
+                healthy: string;
+                readonly outcomes: {
+                    shows: string;
+                    means: string;
+                }[];
+                readonly cautions: {
+                    code: string;
+                    text: string;
+                }[];
+                canSkip: boolean;
+            } | null;
+            readonly suspects: {
+                id: string;
+                words: string;
+                readonly parts: string[];
+                probability: number;
+                before: number | null;
+                repair: string;
+                readonly repairs: string[];
+            }[];
+            readonly entries: {
+                id: string;
+                at: string;
+                words: string;
+                result: string;
+                effect: string | null;
+                isUndone: boolean;
+                isDoubtful: boolean;
+            }[];
+            verdict: string | null;
+            /** @description The same as data: ids, numbers, units */
+            view: {
+                /** @enum {string} */
+                status: "needs-symptom" | "hunting" | "ended" | "awaits-proof";
+                suspects: {
+                    id: string;
+                    /** @enum {string} */
+                    kind: "fault" | "healthy" | "record-wrong" | "unknown";
+                    description: string;
+                    probability: number;
+                    /** @description What no available check tells apart */
+                    sites: {
+                        /** @description Key of the repair; send it back with the entry `repair` */
+                        repair: string;
+                        description: string;
+                        probability: number;
+                        location: string | null;
+                    }[];
+                    repair: string;
+                    /** @description What would tell its sites apart if the loom were opened */
+                    toTellApart: string | null;
+                }[];
+                /** @description Suspects not listed */
+                others: {
+                    count: number;
+                    probability: number;
+                };
+                next: {
+                    check: {
+                        /** @constant */
+                        kind: "observe";
+                        function: string;
+                        state: string | components["schemas"]["OperatingState"];
+                    } | {
+                        /** @constant */
+                        kind: "volts";
+                        state: string | components["schemas"]["OperatingState"];
+                        red: string;
+                        black: string;
+                        isBackProbed?: boolean;
+                    } | {
+                        /** @constant */
+                        kind: "lamp";
+                        state: string | components["schemas"]["OperatingState"];
+                        red: string;
+                        black: string;
+                    } | {
+                        /** @constant */
+                        kind: "clamp";
+                        state: string | components["schemas"]["OperatingState"];
+                        wire: string;
+                    } | {
+                        /** @constant */
+                        kind: "ohms";
+                        red: string;
+                        black: string;
+                        elements: string[];
+                    } | {
+                        /** @constant */
+                        kind: "isolation";
+                        point: string;
+                        body: string;
+                        elements: string[];
+                    } | {
+                        /** @constant */
+                        kind: "look";
+                        fuse: string;
+                    } | {
+                        /** @constant */
+                        kind: "swap";
+                        part: string;
+                        function: string;
+                        state: string | components["schemas"]["OperatingState"];
+                    } | {
+                        /** @constant */
+                        kind: "inspect";
+                        part: string;
+                    } | {
+                        /** @constant */
+                        kind: "link";
+                        state: string | components["schemas"]["OperatingState"];
+                        from: string;
+                        to: string;
+                        fuseAmps: number;
+                        function: string;
+                    } | {
+                        /** @constant */
+                        kind: "wiggle";
+                        part: string;
+                        elements: string[];
+                        function: string;
+                        state: string | components["schemas"]["OperatingState"];
+                    };
+                    instruction: string;
+                    /** @description Name of the state to set; null: any */
+                    state: string | null;
+                    stateChoice: (string | components["schemas"]["OperatingState"]) | null;
+                    red: {
+                        point: string;
+                        part: string;
+                        description: string;
+                        location: string | null;
+                        /** @enum {string} */
+                        access: "open" | "behind-panel" | "buried";
+                        panel: string | null;
+                        /** @description Half of a connector, or socket and body of a plug-in part */
+                        side: string | null;
+                    } | null;
+                    black: {
+                        point: string;
+                        part: string;
+                        description: string;
+                        location: string | null;
+                        /** @enum {string} */
+                        access: "open" | "behind-panel" | "buried";
+                        panel: string | null;
+                        /** @description Half of a connector, or socket and body of a plug-in part */
+                        side: string | null;
+                    } | null;
+                    /** @description Where the hand goes when it is no reading between two points */
+                    place: {
+                        point: string;
+                        part: string;
+                        description: string;
+                        location: string | null;
+                        /** @enum {string} */
+                        access: "open" | "behind-panel" | "buried";
+                        panel: string | null;
+                        /** @description Half of a connector, or socket and body of a plug-in part */
+                        side: string | null;
+                    } | null;
+                    unit: ("V" | "A" | "Ω") | null;
+                    healthy: {
+                        nominal: number | null;
+                        low: number | null;
+                        high: number | null;
+                        word: string | null;
+                    };
+                    outcomes: {
+                        name: string;
+                        low: number | null;
+                        high: number | null;
+                        probability: number;
+                        /** @description Ids of suspects that this outcome all but rules out */
+                        clears: string[];
+                        /** @description Ids of suspects that stay, likeliest first */
+                        leaves: string[];
+                        sentence: string;
+                    }[];
+                    why: {
+                        /** @enum {string} */
+                        method: "exact" | "rollout" | "gain" | "confirm" | "doubt";
+                        gainBits: number;
+                        minutes: number;
+                        minutesToEnd: number | null;
+                        panels: string[];
+                        sentence: string;
+                    };
+                    cautions: {
+                        code: string;
+                        text: string;
+                    }[];
+                } | null;
+                /** @description A reading that does not go with the rest */
+                doubt: {
+                    entry: string;
+                    sentence: string;
+                } | null;
+                verdict: {
+                    /** @enum {string} */
+                    kind: "named" | "group" | "nothing-wrong" | "as-designed" | "record-or-unknown" | "cured";
+                    /** @description Ids of the suspects that the verdict names */
+                    suspects: string[];
+                    sentence: string;
+                    repair: string | null;
+                    /** @description What proves the repair, and what else to try because it shares parts with it */
+                    proof: {
+                        check: {
+                            /** @constant */
+                            kind: "observe";
+                            function: string;
+                            state: string | components["schemas"]["OperatingState"];
+                        } | {
+                            /** @constant */
+                            kind: "volts";
+                            state: string | components["schemas"]["OperatingState"];
+                            red: string;
+                            black: string;
+                            isBackProbed?: boolean;
+                        } | {
+                            /** @constant */
+                            kind: "lamp";
+                            state: string | components["schemas"]["OperatingState"];
+                            red: string;
+                            black: string;
+                        } | {
+                            /** @constant */
+                            kind: "clamp";
+                            state: string | components["schemas"]["OperatingState"];
+                            wire: string;
+                        } | {
+                            /** @constant */
+                            kind: "ohms";
+                            red: string;
+                            black: string;
+                            elements: string[];
+                        } | {
+                            /** @constant */
+                            kind: "isolation";
+                            point: string;
+                            body: string;
+                            elements: string[];
+                        } | {
+                            /** @constant */
+                            kind: "look";
+                            fuse: string;
+                        } | {
+                            /** @constant */
+                            kind: "swap";
+                            part: string;
+                            function: string;
+                            state: string | components["schemas"]["OperatingState"];
+                        } | {
+                            /** @constant */
+                            kind: "inspect";
+                            part: string;
+                        } | {
+                            /** @constant */
+                            kind: "link";
+                            state: string | components["schemas"]["OperatingState"];
+                            from: string;
+                            to: string;
+                            fuseAmps: number;
+                            function: string;
+                        } | {
+                            /** @constant */
+                            kind: "wiggle";
+                            part: string;
+                            elements: string[];
+                            function: string;
+                            state: string | components["schemas"]["OperatingState"];
+                        };
+                        instruction: string;
+                        expected: string;
+                    }[];
+                } | null;
+            };
         };
         /** @description What became of an import, or would become of it. */
         Imported: {
@@ -4565,6 +4980,670 @@ export interface operations {
             };
             /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
             404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listHunts: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK: HuntList */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["HuntList"];
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    startHunt: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    symptoms: ({
+                        /** @enum {string} */
+                        kind: "function";
+                        function: string;
+                        state: string | components["schemas"]["OperatingState"];
+                        /** @enum {string} */
+                        report: "dead" | "weak" | "works" | "stays-on" | "comes-and-goes" | "runs-backwards" | "too-bright" | "flashes-fast" | "flashes-slow" | "does-not-flash" | "reads-high" | "reads-low" | "reads-stuck";
+                    } | {
+                        /** @enum {string} */
+                        kind: "fuse-found-blown";
+                        fuse: string;
+                        state: string | components["schemas"]["OperatingState"];
+                    } | {
+                        /** @enum {string} */
+                        kind: "fuse-blows";
+                        fuse: string;
+                        state: string | components["schemas"]["OperatingState"];
+                        /** @enum {string} */
+                        when: "at-once" | "after-a-time";
+                    } | {
+                        /** @enum {string} */
+                        kind: "relay";
+                        relay: string;
+                        state: string | components["schemas"]["OperatingState"];
+                        clicks: boolean;
+                    } | {
+                        /** @enum {string} */
+                        kind: "battery-flat";
+                        battery: string;
+                        state: string | components["schemas"]["OperatingState"];
+                    } | {
+                        /** @enum {string} */
+                        kind: "hot";
+                        part: string;
+                        state: string | components["schemas"]["OperatingState"];
+                    })[];
+                    /** @default {} */
+                    instruments?: {
+                        /** @description Also reads ohms; yes when absent */
+                        voltmeter?: boolean;
+                        testLamp?: boolean;
+                        /** @description Clamp ammeter for direct current */
+                        clamp?: boolean;
+                        /** @description Leads that bring a plugged contact out: no back-probing needed */
+                        breakOutLeads?: boolean;
+                        /** @description A known good relay and bulb to try; yes when absent */
+                        sparesAtHand?: boolean;
+                        /** @description A jumper lead with a fuse in it */
+                        fusedLink?: boolean;
+                    };
+                };
+            };
+        };
+        responses: {
+            /** @description A hunt as it stands: next check or verdict, suspects, log. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Hunt"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `question-invalid`: The question does not fit the harness. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getHunt: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+                hunt: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A hunt as it stands: next check or verdict, suspects, log. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Hunt"];
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `hunt-not-found`: No such hunt. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    answerCheck: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+                hunt: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    /** @description Chosen by the sender; the same id again adds nothing */
+                    id: string;
+                    /** @description Id of the check as the hunt gave it */
+                    check: string;
+                    answer: ({
+                        /** @enum {string} */
+                        kind: "number";
+                        value: number | null;
+                    } | {
+                        /** @enum {string} */
+                        kind: "word";
+                        word: string;
+                    }) | {
+                        /** @enum {string} */
+                        kind: "skipped";
+                    };
+                };
+            };
+        };
+        responses: {
+            /** @description A hunt as it stands: next check or verdict, suspects, log. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Hunt"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `hunt-not-found`: No such hunt. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `hunt-entry-invalid`: The entry does not fit the hunt. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    undoHuntEntries: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+                hunt: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    /** @description Entry to go back to; null: take back the last one */
+                    to: string | null;
+                };
+            };
+        };
+        responses: {
+            /** @description A hunt as it stands: next check or verdict, suspects, log. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Hunt"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `hunt-not-found`: No such hunt. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `hunt-entry-invalid`: The entry does not fit the hunt. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    advanceHunt: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+                hunt: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    /** @enum {string} */
+                    phase: "proving" | "closed";
+                };
+            };
+        };
+        responses: {
+            /** @description A hunt as it stands: next check or verdict, suspects, log. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Hunt"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `hunt-not-found`: No such hunt. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `hunt-entry-invalid`: The entry does not fit the hunt. */
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };

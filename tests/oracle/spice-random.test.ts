@@ -54,7 +54,7 @@ async function compare(shape: NetworkShape, tolerance: (volts: number) => number
   const sketch = new Sketch();
   for (const { id, a, b, law } of shape.elements) sketchLaw(sketch, id, a, b, law);
   if (!sketch.points.has(networkReference)) return false;
-  const spice = await solveBySpice(sketch, networkReference, engine, (point) => solution.volts(point));
+  const spice = await solveBySpice(sketch, networkReference, engine, (point) => solution.volts(point), 'chord');
   for (const [point, theirs] of spice.volts) {
     const ours = solution.volts(point);
     expect(ours === null, `${point} floats`).toBe(theirs === null);
@@ -97,7 +97,7 @@ describe('generated harnesses', () => {
         if (solution === undefined) throw new Error(`${state.name}: no solution`);
         if (solution.isMean) continue;
         const { sketch, reference } = sketchRecord(record, state);
-        const spice = await solveBySpice(sketch, reference, engine, (point) => solution.volts(point));
+        const spice = await solveBySpice(sketch, reference, engine, (point) => solution.volts(point), 'chord');
         for (const point of circuit.graph.points.keys()) {
           const ours = solution.volts(point);
           const theirs = spice.volts.get(point) ?? null;

@@ -7,6 +7,7 @@ import { type ApiOptions, buildApp } from '../../src/api/app.js';
 import type { HarnessStore } from '../../src/service/ports/harness-store.js';
 import { createServices, type Services } from '../../src/service/services.js';
 import { MemoryHarnessStore } from '../../src/store/memory/memory-harness-store.js';
+import { MemoryHuntStore } from '../../src/store/memory/memory-hunt-store.js';
 import { type FixtureName, fixtureDocument } from './fixture-records.js';
 
 export interface TestServer {
@@ -30,6 +31,7 @@ export async function startTestServer(options: TestServerOptions = {}): Promise<
   let ids = 0;
   const services = createServices({
     store,
+    hunts: new MemoryHuntStore(),
     clock: () => new Date(Date.UTC(2026, 0, 1) + 1000 * ticks++).toISOString(),
     newId: () => `h${++ids}`,
     stopwatch: () => performance.now(),

@@ -19,6 +19,8 @@ export interface HuntFacts extends Evidence {
   readonly awaitsProof: boolean;
   /** The last proof showed no complaint. */
   readonly isCured: boolean;
+  /** The person has ended the hunt. */
+  readonly isClosed: boolean;
 }
 
 /** One thing wrong with an entry: it names an entry that is not there, or not of the kind. */
@@ -50,7 +52,7 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
   const everTaken: TakenReading[] = [];
   const unreachable = new Set<string>();
   const mended = new Set<string>();
-  let [awaitsProof, isCured] = [false, false];
+  let [awaitsProof, isCured, isClosed] = [false, false, false];
   for (const entry of log) {
     if (gone.has(entry.id)) continue;
     switch (entry.kind) {
@@ -80,6 +82,9 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
         isCured = !entry.symptoms.some(isComplaint);
         break;
       }
+      case 'closed':
+        isClosed = true;
+        break;
       case 'undo':
       case 'correct':
         break;
@@ -94,6 +99,7 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
     everTaken,
     awaitsProof,
     isCured,
+    isClosed,
   };
 }
 

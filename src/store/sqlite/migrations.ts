@@ -36,4 +36,28 @@ export const migrations: readonly Migration[] = [
       ) STRICT;
     `,
   },
+  {
+    version: 2,
+    purpose: 'Hunts: a head that never changes, and a log to which entries are only ever added.',
+    sql: `
+      CREATE TABLE hunt (
+        id          TEXT PRIMARY KEY,
+        harness     TEXT NOT NULL REFERENCES harness (id) ON DELETE CASCADE,
+        revision    INTEGER NOT NULL,
+        started_at  TEXT NOT NULL
+      ) STRICT, WITHOUT ROWID;
+
+      CREATE INDEX hunt_by_harness ON hunt (harness, id);
+
+      CREATE TABLE hunt_entry (
+        hunt      TEXT NOT NULL REFERENCES hunt (id) ON DELETE CASCADE,
+        position  INTEGER NOT NULL,
+        entry_id  TEXT NOT NULL,
+        added_at  TEXT NOT NULL,
+        entry     TEXT NOT NULL,
+        PRIMARY KEY (hunt, position),
+        UNIQUE (hunt, entry_id)
+      ) STRICT;
+    `,
+  },
 ];

@@ -31,6 +31,7 @@ export const huntEntrySchema = z.discriminatedUnion('kind', [
     kind: z.literal('proof'),
     symptoms: z.array(symptomSchema).min(1).max(40).describe('What is seen after the repair'),
   }),
+  z.strictObject({ id: entryId, kind: z.literal('closed') }),
 ]);
 
 export const placeSchema = z.strictObject({

@@ -1,0 +1,92 @@
+// Hunts in the same SQLite file as the harnesses. Entries are only ever inserted.
+// It must not judge entries: what arrives was checked, and what is read back is what was written.
+
+import type { HuntEntry } from '../../core/diagnosis/shapes/hunt.js';
+import type { HuntStore, LoggedEntry, StoredHunt } from '../../service/ports/hunt-store.js';
+import { asStoreError, type Connection } from './open-database.js';
+
+interface HuntRow {
+  readonly id: string;
+  readonly harness: string;
+  readonly revision: number;
+  readonly started_at: string;
+}
+
+interface EntryRow {
+  readonly entry: string;
+  readonly added_at: string;
+}
+
+export class SqliteHuntStore implements HuntStore {
+  readonly #connection: Connection;
+
+  constructor(connection: Connection) {
+    this.#connection = connection;
+  }
+
+  async create(hunt: StoredHunt): Promise<void> {
+    this.#write(() => {
+      this.#connection
+        .prepare('INSERT INTO hunt (id, harness, revision, started_at) VALUES (?, ?, ?, ?)')
+        .run(hunt.id, hunt.harness, hunt.revision, hunt.startedAt);
+      this.#insert(hunt.id, hunt.log);
+    });
+  }
+
+  async list(harness: string): Promise<readonly StoredHunt[]> {
+    return this.#guard(() =>
+      this.#connection
+        .prepare<[string], HuntRow>('SELECT * FROM hunt WHERE harness = ? ORDER BY started_at DESC, id DESC')
+        .all(harness)
+        .map((row) => this.#hunt(row)),
+    );
+  }
+
+  async get(harness: string, id: string): Promise<StoredHunt | null> {
+    return this.#guard(() => this.#find(harness, id));
+  }
+
+  async append(harness: string, id: string, entries: readonly LoggedEntry[]): Promise<StoredHunt | null> {
+    return this.#write(() => {
+      if (this.#find(harness, id) === null) return null;
+      this.#insert(id, entries);
+      return this.#find(harness, id);
+    });
+  }
+
+  #find(harness: string, id: string): StoredHunt | null {
+    const row = this.#connection
+      .prepare<[string, string], HuntRow>('SELECT * FROM hunt WHERE id = ? AND harness = ?')
+      .get(id, harness);
+    return row === undefined ? null : this.#hunt(row);
+  }
+
+  #hunt(row: HuntRow): StoredHunt {
+    const log = this.#connection
+      .prepare<[string], EntryRow>('SELECT entry, added_at FROM hunt_entry WHERE hunt = ? ORDER BY position')
+      .all(row.id)
+      .map(({ entry, added_at }) => ({ entry: JSON.parse(entry) as HuntEntry, addedAt: added_at }));
+    return { id: row.id, harness: row.harness, revision: row.revision, startedAt: row.started_at, log };
+  }
+
+  #insert(hunt: string, entries: readonly LoggedEntry[]): void {
+    const insert = this.#connection.prepare(
+      `INSERT INTO hunt_entry (hunt, position, entry_id, added_at, entry)
+       SELECT ?1, coalesce(max(position), 0) + 1, ?2, ?3, ?4 FROM hunt_entry WHERE hunt = ?1
+       ON CONFLICT (hunt, entry_id) DO NOTHING`,
+    );
+    for (const { entry, addedAt } of entries) insert.run(hunt, entry.id, addedAt, JSON.stringify(entry));
+  }
+
+  #write<T>(work: () => T): T {
+    return this.#guard(() => this.#connection.transaction(work).immediate());
+  }
+
+  #guard<T>(work: () => T): T {
+    try {
+      return work();
+    } catch (error) {
+      throw asStoreError(error);
+    }
+  }
+}

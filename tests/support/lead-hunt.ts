@@ -3,11 +3,11 @@
 
 import type { Model } from '../../src/core/answers/model.js';
 import { Hunt, type HuntOptions } from '../../src/core/diagnosis/hunt.js';
-import type { Workings } from '../../src/core/diagnosis/workings.js';
 import type { Predictor } from '../../src/core/diagnosis/predictor.js';
 import type { CheckResult, StateChoice } from '../../src/core/diagnosis/shapes/check.js';
 import type { HuntEntry, HuntView, ProposedCheck } from '../../src/core/diagnosis/shapes/hunt.js';
 import type { Symptom } from '../../src/core/diagnosis/shapes/symptom.js';
+import type { Workings } from '../../src/core/diagnosis/workings.js';
 import type { FaultyVehicle } from './faulty-vehicle.js';
 
 export interface HuntStep {

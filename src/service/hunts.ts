@@ -15,6 +15,7 @@ import type { Clock, IdSource } from './ports/clock.js';
 import type { HarnessStore } from './ports/harness-store.js';
 import type { HuntStore, StoredHunt } from './ports/hunt-store.js';
 import { QuestionReader } from './question-reader.js';
+import { readCheckNames, readSymptom } from './read-hunt-names.js';
 
 export type CheckAnswer =
   | { readonly kind: 'number'; readonly value: number | null }
@@ -27,7 +28,7 @@ export interface Hunts {
   list(harness: string): Promise<readonly HuntHead[]>;
   /** Throws `harness-not-found`, `hunt-not-found`. */
   get(harness: string, hunt: string): Promise<HuntPicture>;
-  /** Adds an answer under an id of the caller's; the same id again adds nothing. Throws also `hunt-entry-invalid`. */
+  /** Adds an answer under an id of the caller's; the same id again adds nothing. Throws also `hunt-entry-invalid`, `question-invalid`. */
   answer(harness: string, hunt: string, id: string, check: string, answer: CheckAnswer): Promise<HuntPicture>;
   /** Takes back the last entry, or all after `to`. */
   undo(harness: string, hunt: string, to: string | null): Promise<HuntPicture>;
@@ -43,9 +44,6 @@ export interface HuntsDependencies {
 }
 
 const huntsKept = 8;
-/** A multimeter, spares, break-out leads: what is assumed until instruments are recorded with a hunt. */
-const USUAL: Instruments = {};
-
 export function createHunts({ store, hunts, clock, newId, cachedModels }: HuntsDependencies): Hunts {
   const models = createModelCache(store, cachedModels);
   const running = new LeastRecent<string, Hunt>(huntsKept);
@@ -55,7 +53,7 @@ export function createHunts({ store, hunts, clock, newId, cachedModels }: HuntsD
     const head = await store.head(stored.harness);
     const id = `${key} ${stored.id}`;
     const profile = model.graph.record.profile ?? 'in-service';
-    const hunt = running.get(id) ?? new Hunt(model, { profile, instruments: USUAL });
+    const hunt = running.get(id) ?? new Hunt(model, { profile, instruments: stored.instruments });
     running.set(id, hunt);
     return huntPicture(stored, model, hunt, head?.revision !== stored.revision);
   };
@@ -79,21 +77,17 @@ export function createHunts({ store, hunts, clock, newId, cachedModels }: HuntsD
   };
 
   return {
-    async start(harness, symptoms) {
+    async start(harness, symptoms, instruments) {
       const { model, revision } = await models.get(harness);
       const reader = new QuestionReader(model.graph);
-      const read = symptoms.map((symptom, i) => {
-        reader.state(symptom.state);
-        if (symptom.kind !== 'function') return symptom;
-        return { ...symptom, function: reader.function(`/symptoms/${i}/function`, symptom.function)?.id ?? '' };
-      });
+      const read = symptoms.map((symptom, i) => readSymptom(reader, `/symptoms/${i}`, symptom));
       reader.finish();
       const startedAt = clock();
       const log = read.map((symptom, i) => ({
         entry: { id: `s${i + 1}`, kind: 'symptom' as const, symptom },
         addedAt: startedAt,
       }));
-      const stored: StoredHunt = { id: newId(), harness, revision, startedAt, log };
+      const stored: StoredHunt = { id: newId(), harness, revision, startedAt, instruments, log };
       await hunts.create(stored);
       return picture(stored);
     },
@@ -108,7 +102,9 @@ export function createHunts({ store, hunts, clock, newId, cachedModels }: HuntsD
     async answer(harness, hunt, id, check, answer) {
       const stored = await found(harness, hunt);
       const { model } = await models.get(harness, stored.revision);
-      const read = readCheck(check);
+      const reader = new QuestionReader(model.graph);
+      const read = readCheckNames(reader, '/check', readCheck(check));
+      reader.finish();
       const facts = factsOf(stored.log.map(({ entry }) => entry));
       return add(stored, entryOf(id, read, answer, facts.awaitsProof, model.graph.reference));
     },

@@ -78,6 +78,22 @@ export class QuestionReader {
     return text;
   }
 
+  /** A part of any kind, or a wire: what a hand goes to. */
+  part(path: string, text: string): string {
+    const found = this.#graph.resolveAs('part', text) ?? this.#graph.resolveAs('wire', text);
+    if (found !== null) return found;
+    this.#refuse('unknown-name', path, text, 'no such part or wire in the record', []);
+    return text;
+  }
+
+  /** Elements by their exact ids, as an answer gave them. */
+  elements(path: string, ids: readonly string[]): void {
+    ids.forEach((id, i) => {
+      if (!this.#graph.elements.has(id))
+        this.#refuse('unknown-name', `${path}/${i}`, id, 'no such element in the record', []);
+    });
+  }
+
   assembly(path: string, text: string): string {
     const assemblies = (this.#graph.record.assemblies ?? []).map(({ address }) => address);
     const found = assemblies.find((address) => address.toLowerCase() === text.trim().toLowerCase());

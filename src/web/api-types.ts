@@ -5418,7 +5418,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `hunt-entry-invalid`: The entry does not fit the hunt. */
+            /** @description `hunt-entry-invalid`: The entry does not fit the hunt. `question-invalid`: The question does not fit the harness. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -5530,7 +5530,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `hunt-entry-invalid`: The entry does not fit the hunt. */
+            /** @description `hunt-entry-invalid`: The entry does not fit the hunt. `question-invalid`: The question does not fit the harness. */
             422: {
                 headers: {
                     [name: string]: unknown;
@@ -5642,7 +5642,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `hunt-entry-invalid`: The entry does not fit the hunt. */
+            /** @description `hunt-entry-invalid`: The entry does not fit the hunt. `question-invalid`: The question does not fit the harness. */
             422: {
                 headers: {
                     [name: string]: unknown;

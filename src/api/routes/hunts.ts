@@ -18,7 +18,7 @@ export function huntRoutes({ app, services: { hunts }, security }: RouteContext)
   const shared = { tags: ['Hunts'], security };
   const changes = {
     200: huntSchema,
-    ...problems('harness-not-found', 'hunt-not-found', 'hunt-entry-invalid', ...bodyProblems),
+    ...problems('harness-not-found', 'hunt-not-found', 'hunt-entry-invalid', 'question-invalid', ...bodyProblems),
   };
 
   app.route({

@@ -1,6 +1,7 @@
 // The store of hunts as the service needs it: heads that never change, logs that only grow.
 // It must not interpret an entry.
 
+import type { Instruments } from '../../core/diagnosis/instruments.js';
 import type { HuntEntry } from '../../core/diagnosis/shapes/hunt.js';
 
 export interface LoggedEntry {
@@ -14,6 +15,8 @@ export interface StoredHunt {
   /** Revision of the harness that the hunt began with. */
   readonly revision: number;
   readonly startedAt: string;
+  /** What the person has at hand. */
+  readonly instruments: Instruments;
   /** Oldest first. */
   readonly log: readonly LoggedEntry[];
 }

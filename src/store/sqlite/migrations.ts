@@ -60,4 +60,9 @@ export const migrations: readonly Migration[] = [
       ) STRICT;
     `,
   },
+  {
+    version: 3,
+    purpose: 'What a hunt may be led with: the instruments named at its start. None named means the usual ones.',
+    sql: `ALTER TABLE hunt ADD COLUMN instruments TEXT NOT NULL DEFAULT '{}';`,
+  },
 ];

@@ -1,6 +1,7 @@
 // Hunts in the same SQLite file as the harnesses. Entries are only ever inserted.
 // It must not judge entries: what arrives was checked, and what is read back is what was written.
 
+import type { Instruments } from '../../core/diagnosis/instruments.js';
 import type { HuntEntry } from '../../core/diagnosis/shapes/hunt.js';
 import type { HuntStore, LoggedEntry, StoredHunt } from '../../service/ports/hunt-store.js';
 import { asStoreError, type Connection } from './open-database.js';
@@ -10,6 +11,7 @@ interface HuntRow {
   readonly harness: string;
   readonly revision: number;
   readonly started_at: string;
+  readonly instruments: string;
 }
 
 interface EntryRow {
@@ -27,8 +29,8 @@ export class SqliteHuntStore implements HuntStore {
   async create(hunt: StoredHunt): Promise<void> {
     this.#write(() => {
       this.#connection
-        .prepare('INSERT INTO hunt (id, harness, revision, started_at) VALUES (?, ?, ?, ?)')
-        .run(hunt.id, hunt.harness, hunt.revision, hunt.startedAt);
+        .prepare('INSERT INTO hunt (id, harness, revision, started_at, instruments) VALUES (?, ?, ?, ?, ?)')
+        .run(hunt.id, hunt.harness, hunt.revision, hunt.startedAt, JSON.stringify(hunt.instruments));
       this.#insert(hunt.id, hunt.log);
     });
   }
@@ -66,16 +68,19 @@ export class SqliteHuntStore implements HuntStore {
       .prepare<[string], EntryRow>('SELECT entry, added_at FROM hunt_entry WHERE hunt = ? ORDER BY position')
       .all(row.id)
       .map(({ entry, added_at }) => ({ entry: JSON.parse(entry) as HuntEntry, addedAt: added_at }));
-    return { id: row.id, harness: row.harness, revision: row.revision, startedAt: row.started_at, log };
+    const instruments = JSON.parse(row.instruments) as Instruments;
+    return { id: row.id, harness: row.harness, revision: row.revision, startedAt: row.started_at, instruments, log };
   }
 
   #insert(hunt: string, entries: readonly LoggedEntry[]): void {
     const insert = this.#connection.prepare(
       `INSERT INTO hunt_entry (hunt, position, entry_id, added_at, entry)
-       SELECT ?1, coalesce(max(position), 0) + 1, ?2, ?3, ?4 FROM hunt_entry WHERE hunt = ?1
+       SELECT @hunt, coalesce(max(position), 0) + 1, @id, @addedAt, @entry FROM hunt_entry WHERE hunt = @hunt
        ON CONFLICT (hunt, entry_id) DO NOTHING`,
     );
-    for (const { entry, addedAt } of entries) insert.run(hunt, entry.id, addedAt, JSON.stringify(entry));
+    for (const { entry, addedAt } of entries) {
+      insert.run({ hunt, id: entry.id, addedAt, entry: JSON.stringify(entry) });
+    }
   }
 
   #write<T>(work: () => T): T {

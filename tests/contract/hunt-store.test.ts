@@ -1,0 +1,75 @@
+// One suite for every store of hunts: heads stay, logs only grow, the same entry twice counts once.
+// It must not interpret an entry.
+
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import type { HuntStore, LoggedEntry, StoredHunt } from '../../src/service/ports/hunt-store.js';
+import { MemoryHuntStore } from '../../src/store/memory/memory-hunt-store.js';
+import { openDatabase } from '../../src/store/sqlite/open-database.js';
+import { SqliteHarnessStore } from '../../src/store/sqlite/sqlite-harness-store.js';
+import { SqliteHuntStore } from '../../src/store/sqlite/sqlite-hunt-store.js';
+import { fixtureRecord } from '../support/fixture-records.js';
+
+const folder = mkdtempSync(join(tmpdir(), 'lastgood-hunts-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const at = '2026-01-01T00:00:00.000Z';
+const symptom: LoggedEntry = {
+  entry: { id: 's1', kind: 'symptom', symptom: { kind: 'function', function: 'E1', state: 'Lamp on', report: 'dead' } },
+  addedAt: at,
+};
+const skipped = (id: string): LoggedEntry => ({ entry: { id, kind: 'cannot-reach', place: 'X1' }, addedAt: at });
+const huntOf = (id: string): StoredHunt => ({
+  id,
+  harness: 'board',
+  revision: 1,
+  startedAt: at,
+  instruments: { clamp: true, voltmeter: false },
+  log: [symptom],
+});
+
+async function sqlite(): Promise<HuntStore> {
+  const connection = openDatabase(join(folder, 'hunts.sqlite'));
+  await new SqliteHarnessStore(connection).create('board', {
+    record: fixtureRecord('bench-board'),
+    savedAt: at,
+    note: null,
+  });
+  return new SqliteHuntStore(connection);
+}
+
+describe.each([
+  ['memory', async (): Promise<HuntStore> => new MemoryHuntStore()],
+  ['an SQLite file', sqlite],
+])('hunts in %s', (_name, open) => {
+  const ready = open();
+
+  it('come back as they were begun, instruments and all', async () => {
+    const store = await ready;
+    await store.create(huntOf('one'));
+    expect(await store.get('board', 'one')).toEqual(huntOf('one'));
+    expect(await store.get('other', 'one')).toBeNull();
+    expect(await store.get('board', 'none')).toBeNull();
+  });
+
+  it('grow by what is appended, and an entry sent twice counts once', async () => {
+    const store = await ready;
+    await store.create(huntOf('two'));
+    await store.append('board', 'two', [skipped('a')]);
+    const grown = await store.append('board', 'two', [skipped('a'), skipped('b')]);
+    expect(grown?.log.map(({ entry }) => entry.id)).toEqual(['s1', 'a', 'b']);
+    expect(await store.get('board', 'two')).toEqual(grown);
+    expect(await store.append('board', 'none', [skipped('a')])).toBeNull();
+  });
+
+  it('are listed with the newest first', async () => {
+    const store = await ready;
+    await store.create({ ...huntOf('three'), startedAt: '2026-01-02T00:00:00.000Z' });
+    const listed = (await store.list('board')).map(({ id }) => id);
+    expect(listed[0]).toBe('three');
+    expect(listed).toHaveLength(3);
+    expect(await store.list('other')).toEqual([]);
+  });
+});

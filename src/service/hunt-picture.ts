@@ -9,6 +9,8 @@ import { factsOf } from '../core/diagnosis/hunt-log.js';
 import { isComplaint } from '../core/diagnosis/scope.js';
 import { CHECK_WORDS } from '../core/diagnosis/shapes/check.js';
 import type { HuntEntry, HuntView, ProposedCheck } from '../core/diagnosis/shapes/hunt.js';
+import type { Symptom } from '../core/diagnosis/shapes/symptom.js';
+import { entryWords } from './hunt-entry-words.js';
 import type { LoggedEntry, StoredHunt } from './ports/hunt-store.js';
 
 export type HuntPhase = 'checking' | 'repairing' | 'proving' | 'closed';
@@ -16,6 +18,8 @@ export type HuntPhase = 'checking' | 'repairing' | 'proving' | 'closed';
 export interface HuntHead {
   readonly id: string;
   readonly complaint: string;
+  /** The complaint as data; the first thing reported when all of it works. */
+  readonly symptom: Symptom | null;
   readonly phase: HuntPhase;
   readonly startedAt: string;
 }
@@ -34,13 +38,9 @@ export interface CheckCard {
   readonly canSkip: boolean;
 }
 
-export interface HuntPicture {
-  readonly id: string;
+export interface HuntPicture extends HuntHead {
   readonly revision: number;
   readonly recordHasChanged: boolean;
-  readonly startedAt: string;
-  readonly complaint: string;
-  readonly phase: HuntPhase;
   readonly next: CheckCard | null;
   readonly suspects: readonly {
     readonly id: string;
@@ -67,8 +67,8 @@ export interface HuntPicture {
 
 export function huntHead({ id, startedAt, log }: StoredHunt): HuntHead {
   const facts = factsOf(log.map(({ entry }) => entry));
-  const phase = facts.isClosed ? 'closed' : facts.awaitsProof ? 'proving' : 'checking';
-  return { id, startedAt, phase, complaint: complaintOf(log) };
+  const phase = facts.isClosed || facts.isCured ? 'closed' : facts.awaitsProof ? 'proving' : 'checking';
+  return { id, startedAt, phase, complaint: complaintOf(log), symptom: complaintIn(log) };
 }
 
 export function huntPicture(stored: StoredHunt, model: Model, hunt: Hunt, recordHasChanged: boolean): HuntPicture {
@@ -91,6 +91,7 @@ export function huntPicture(stored: StoredHunt, model: Model, hunt: Hunt, record
     recordHasChanged,
     startedAt: stored.startedAt,
     complaint: complaintOf(stored.log),
+    symptom: complaintIn(stored.log),
     phase,
     next:
       phase === 'proving' ? provingCard(model, log) : phase === 'closed' || view.next === null ? null : card(view.next),
@@ -158,10 +159,14 @@ function provingCard(model: Model, log: readonly HuntEntry[]): CheckCard | null 
   };
 }
 
-function complaintOf(log: readonly LoggedEntry[]): string {
+function complaintIn(log: readonly LoggedEntry[]): Symptom | null {
   const symptoms = log.flatMap(({ entry }) => (entry.kind === 'symptom' ? [entry.symptom] : []));
-  const first = symptoms.find(isComplaint) ?? symptoms[0];
-  if (first === undefined) return '';
+  return symptoms.find(isComplaint) ?? symptoms[0] ?? null;
+}
+
+function complaintOf(log: readonly LoggedEntry[]): string {
+  const first = complaintIn(log);
+  if (first === null) return '';
   const state = typeof first.state === 'string' ? first.state : first.state.name;
   switch (first.kind) {
     case 'function':
@@ -190,40 +195,4 @@ function entryPicture(model: Model, log: readonly HuntEntry[], { entry, addedAt 
     isUndone: gone,
     isDoubtful: view.doubt?.entry === entry.id,
   };
-}
-
-function entryWords(model: Model, entry: HuntEntry): [string, string] {
-  switch (entry.kind) {
-    case 'symptom':
-      return entry.symptom.kind === 'function'
-        ? [functionName(model, entry.symptom.function), entry.symptom.report]
-        : [entry.symptom.kind.replaceAll('-', ' '), 'reported'];
-    case 'reading': {
-      const { check, result } = entry;
-      const where =
-        'red' in check
-          ? `${check.red} to ${check.black}`
-          : 'function' in check
-            ? functionName(model, check.function)
-            : check.kind;
-      return [`${check.kind} ${where}`, result.kind === 'word' ? result.word : String(result.value ?? 'OL')];
-    }
-    case 'cannot-reach':
-      return [entry.place, 'cannot be reached'];
-    case 'repair':
-      return [entry.repairs.join(', '), 'done'];
-    case 'proof':
-      return [
-        'after the repair',
-        entry.symptoms.map((it) => (it.kind === 'function' ? it.report : it.kind)).join(', '),
-      ];
-    case 'correct':
-      return [
-        `correction of ${entry.entry}`,
-        entry.result.kind === 'word' ? entry.result.word : String(entry.result.value),
-      ];
-    case 'undo':
-    case 'closed':
-      return [entry.kind, ''];
-  }
 }

@@ -1787,6 +1787,43 @@ export interface components {
             readonly hunts: {
                 id: string;
                 complaint: string;
+                /** @description The complaint as data */
+                symptom: ({
+                    /** @constant */
+                    kind: "function";
+                    function: string;
+                    state: string | components["schemas"]["OperatingState"];
+                    /** @enum {string} */
+                    report: "dead" | "weak" | "works" | "stays-on" | "comes-and-goes" | "runs-backwards" | "too-bright" | "flashes-fast" | "flashes-slow" | "does-not-flash" | "reads-high" | "reads-low" | "reads-stuck";
+                } | {
+                    /** @constant */
+                    kind: "fuse-found-blown";
+                    fuse: string;
+                    state: string | components["schemas"]["OperatingState"];
+                } | {
+                    /** @constant */
+                    kind: "fuse-blows";
+                    fuse: string;
+                    state: string | components["schemas"]["OperatingState"];
+                    /** @enum {string} */
+                    when: "at-once" | "after-a-time";
+                } | {
+                    /** @constant */
+                    kind: "relay";
+                    relay: string;
+                    state: string | components["schemas"]["OperatingState"];
+                    clicks: boolean;
+                } | {
+                    /** @constant */
+                    kind: "battery-flat";
+                    battery: string;
+                    state: string | components["schemas"]["OperatingState"];
+                } | {
+                    /** @constant */
+                    kind: "hot";
+                    part: string;
+                    state: string | components["schemas"]["OperatingState"];
+                }) | null;
                 /** @enum {string} */
                 phase: "checking" | "repairing" | "proving" | "closed";
                 startedAt: string;
@@ -1796,6 +1833,43 @@ export interface components {
         Hunt: {
             id: string;
             complaint: string;
+            /** @description The complaint as data */
+            symptom: ({
+                /** @constant */
+                kind: "function";
+                function: string;
+                state: string | components["schemas"]["OperatingState"];
+                /** @enum {string} */
+                report: "dead" | "weak" | "works" | "stays-on" | "comes-and-goes" | "runs-backwards" | "too-bright" | "flashes-fast" | "flashes-slow" | "does-not-flash" | "reads-high" | "reads-low" | "reads-stuck";
+            } | {
+                /** @constant */
+                kind: "fuse-found-blown";
+                fuse: string;
+                state: string | components["schemas"]["OperatingState"];
+            } | {
+                /** @constant */
+                kind: "fuse-blows";
+                fuse: string;
+                state: string | components["schemas"]["OperatingState"];
+                /** @enum {string} */
+                when: "at-once" | "after-a-time";
+            } | {
+                /** @constant */
+                kind: "relay";
+                relay: string;
+                state: string | components["schemas"]["OperatingState"];
+                clicks: boolean;
+            } | {
+                /** @constant */
+                kind: "battery-flat";
+                battery: string;
+                state: string | components["schemas"]["OperatingState"];
+            } | {
+                /** @constant */
+                kind: "hot";
+                part: string;
+                state: string | components["schemas"]["OperatingState"];
+            }) | null;
             /** @enum {string} */
             phase: "checking" | "repairing" | "proving" | "closed";
             startedAt: string;

@@ -41,7 +41,13 @@ const cardSchema = z.strictObject({
   canSkip: z.boolean(),
 });
 
-const headFields = { id: huntId, complaint: z.string(), phase: phaseField, startedAt: z.string() };
+const headFields = {
+  id: huntId,
+  complaint: z.string(),
+  symptom: symptomSchema.nullable().describe('The complaint as data'),
+  phase: phaseField,
+  startedAt: z.string(),
+};
 
 export const huntListSchema = z
   .strictObject({ hunts: z.array(z.strictObject(headFields)).readonly() })

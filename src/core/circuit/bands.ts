@@ -9,7 +9,7 @@
 import { createFactor, type Factor, factorise } from '../numeric/factor.js';
 import { solveSparseRhs } from '../numeric/solve.js';
 import { GROUND } from '../numeric/types.js';
-import { type Band, bandOf, type Part } from './band-quantiles.js';
+import { type Band, bandOfMoments, momentsOf, type Part } from './band-quantiles.js';
 import { type Calibration, calibrated, type Measured } from './calibration.js';
 import { type CircuitLaw, formOf, freshMemory, type LawMemory } from './laws.js';
 import { edgeNumber, nodeNumber } from './network.js';
@@ -48,13 +48,29 @@ interface Uncertain {
   readonly siemens: number;
 }
 
+/**
+ * How a reading leans on the scatter: by `weight[edge]` on each amp (or siemens) that an uncertain number adds there.
+ * Its weights are those of the last one asked for.
+ */
+interface Reading {
+  readonly by: 'amps' | 'siemens';
+  readonly weight: Float64Array;
+}
+
+/** Of the sum over an edge's uncertain numbers, per unit of weight: the three moments, which add up over edges. */
+interface EdgeMoments {
+  readonly mean: Float64Array;
+  readonly variance: Float64Array;
+  readonly third: Float64Array;
+}
+
 /** A source whose terminals were measured holds them, siemens. */
 const HELD_SIEMENS = 1e6;
 const STEP = 1e-4;
 
 /**
- * Bands around a solution of `settle` in `state`. Factored once; a reading then costs one solve and some hundred
- * microseconds for its quantiles. `measurements` of this state narrow and shift every other band.
+ * Bands around a solution of `settle` in `state`. Factored once; a reading then costs one solve and
+ * one pass over the conducting edges. `measurements` of this state narrow and shift every other band.
  * Laws whose current falls with the voltage count as no slope. Throws a RangeError on unknown points or elements.
  */
 export function createBands(
@@ -64,18 +80,19 @@ export function createBands(
 ): Bands {
   const linear = new LinearBands(state, solution);
   const known = calibrationOf(linear, solution, measurements);
+  const told = (nominal: number, reading: Reading): Band =>
+    known.measured.length === 0 ? linear.band(nominal, reading) : calibrated(known, nominal, linear.parts(reading));
   return {
     voltsBetween(plus, minus) {
       const nominal = solution.voltsBetween(plus, minus);
-      return nominal === null ? null : calibrated(known, nominal, linear.voltsParts(plus, minus));
+      return nominal === null ? null : told(nominal, linear.volts(plus, minus));
     },
     amps(element) {
-      if (!solution.conducts(element)) return null;
-      return calibrated(known, solution.amps(element), linear.ampsParts(element));
+      return solution.conducts(element) ? told(solution.amps(element), linear.amps(element)) : null;
     },
     ohmsBetween(a, b) {
       const found = linear.ohms(a, b);
-      return found === null ? null : bandOf(found.ohms, found.parts);
+      return found === null ? null : linear.band(found.ohms, found.reading);
     },
   };
 }
@@ -84,11 +101,11 @@ function calibrationOf(linear: LinearBands, solution: Solution, measurements: re
   const measured = measurements.flatMap((it): Measured[] => {
     if (it.kind === 'amps') {
       const surprise = it.amps - solution.amps(it.element);
-      return [{ parts: linear.ampsParts(it.element), surprise, deviation: it.deviation }];
+      return [{ parts: linear.parts(linear.amps(it.element)), surprise, deviation: it.deviation }];
     }
     const nominal = solution.voltsBetween(it.plus, it.minus);
     if (nominal === null) return [];
-    const parts = linear.voltsParts(it.plus, it.minus);
+    const parts = linear.parts(linear.volts(it.plus, it.minus));
     return [{ parts, surprise: it.volts - nominal, deviation: it.deviation }];
   });
   return { measured };
@@ -97,7 +114,11 @@ function calibrationOf(linear: LinearBands, solution: Solution, measurements: re
 class LinearBands {
   private readonly factor: Factor;
   private readonly uncertain: readonly Uncertain[];
+  /** Edges with an uncertain number, each once. */
+  private readonly edges: Int32Array;
+  private readonly moments: { readonly amps: EdgeMoments; readonly siemens: EdgeMoments };
   private readonly adjoint: Float64Array;
+  private readonly weight: Float64Array;
 
   constructor(
     state: ResolvedState,
@@ -107,6 +128,7 @@ class LinearBands {
     const { network } = picture;
     this.factor = createFactor(network.analysis);
     this.adjoint = new Float64Array(network.pointIds.length);
+    this.weight = new Float64Array(network.elements.length);
     const uncertain: Uncertain[] = [];
     for (let edge = 0; edge < network.elements.length; edge++) {
       if (picture.closed[edge] === 0) continue;
@@ -124,34 +146,62 @@ class LinearBands {
       }
     }
     this.uncertain = uncertain;
+    this.edges = Int32Array.from(new Set(uncertain.map(({ edge }) => edge)));
+    this.moments = {
+      amps: edgeMoments(uncertain, 'amps', network.elements.length),
+      siemens: edgeMoments(uncertain, 'siemens', network.elements.length),
+    };
     const outcome = factorise(this.factor, 'undetermined');
     if (!outcome.ok) throw new RangeError('the slopes of a solution must be a solvable network');
   }
 
-  voltsParts(plus: string, minus: string): readonly Part[] {
+  volts(plus: string, minus: string): Reading {
     const { nodeOf } = carryOf(this.solution).picture.network;
     this.solveAdjoint(nodeNumber(nodeOf, plus), nodeNumber(nodeOf, minus), 1);
-    return this.parts(({ edge, amps }) => -amps * this.across(edge));
+    return this.reading('amps', (edge) => -this.across(edge));
   }
 
-  ampsParts(element: string): readonly Part[] {
+  amps(element: string): Reading {
     const { network } = carryOf(this.solution).picture;
     const own = edgeNumber(network, element);
     this.solveAdjoint(network.from[own], network.to[own], this.factor.weights[own]);
-    return this.parts(({ edge, amps }) => amps * ((edge === own ? 1 : 0) - this.across(edge)));
+    return this.reading('amps', (edge) => (edge === own ? 1 : 0) - this.across(edge));
   }
 
   /** Unit current from a to b: the ohms are the volts, and a change of slope dg takes dg V^2 of them (Tellegen). */
-  ohms(a: string, b: string): { readonly ohms: number; readonly parts: readonly Part[] } | null {
+  ohms(a: string, b: string): { readonly ohms: number; readonly reading: Reading } | null {
     const { picture } = carryOf(this.solution);
     const [plus, minus] = [nodeNumber(picture.network.nodeOf, a), nodeNumber(picture.network.nodeOf, b)];
     if (picture.island(plus) !== picture.island(minus)) return null;
     this.solveAdjoint(plus, minus, 1);
-    const at = (node: number): number => (node === GROUND ? 0 : this.adjoint[node]);
     return {
-      ohms: at(plus) - at(minus),
-      parts: this.parts(({ edge, siemens }) => -siemens * this.across(edge) ** 2),
+      ohms: this.at(plus) - this.at(minus),
+      reading: this.reading('siemens', (edge) => -(this.across(edge) ** 2)),
     };
+  }
+
+  band(nominal: number, { by, weight }: Reading): Band {
+    const own = this.moments[by];
+    let mean = nominal;
+    let variance = 0;
+    let third = 0;
+    for (const edge of this.edges) {
+      const x = weight[edge];
+      mean += x * own.mean[edge];
+      variance += x * x * own.variance[edge];
+      third += x * x * x * own.third[edge];
+    }
+    return bandOfMoments({ mean, variance, third });
+  }
+
+  /** In one order for all readings of this solution. */
+  parts({ by, weight }: Reading): readonly Part[] {
+    return this.uncertain.map((it) => ({ spread: it.parameter.spread, perUnit: weight[it.edge] * it[by] }));
+  }
+
+  private reading(by: Reading['by'], weightOf: (edge: number) => number): Reading {
+    for (const edge of this.edges) this.weight[edge] = weightOf(edge);
+    return { by, weight: this.weight };
   }
 
   private solveAdjoint(plus: number, minus: number, amps: number): void {
@@ -170,13 +220,25 @@ class LinearBands {
 
   private across(edge: number): number {
     const { from, to } = this.factor.analysis.pattern;
-    const at = (node: number): number => (node === GROUND ? 0 : this.adjoint[node]);
-    return at(from[edge]) - at(to[edge]);
+    return this.at(from[edge]) - this.at(to[edge]);
   }
 
-  private parts(perUnit: (uncertain: Uncertain) => number): readonly Part[] {
-    return this.uncertain.map((it) => ({ spread: it.parameter.spread, perUnit: perUnit(it) }));
+  private at(node: number): number {
+    return node === GROUND ? 0 : this.adjoint[node];
   }
+}
+
+function edgeMoments(uncertain: readonly Uncertain[], by: Reading['by'], edgeCount: number): EdgeMoments {
+  const mean = new Float64Array(edgeCount);
+  const variance = new Float64Array(edgeCount);
+  const third = new Float64Array(edgeCount);
+  for (const it of uncertain) {
+    const factor = momentsOf(it.parameter.spread);
+    mean[it.edge] += it[by] * factor.mean;
+    variance[it.edge] += it[by] ** 2 * factor.variance;
+    third[it.edge] += it[by] ** 3 * factor.third;
+  }
+  return { mean, variance, third };
 }
 
 /** Central differences of a law in one of its numbers, at held volts. A driver's limit does not scatter here. */

@@ -5,7 +5,7 @@
  * Matheron's rule: with R and measurements M linear in the scatter, R given M = y is distributed as R + K (y - M - e),
  * K = cov(R, M) (cov(M, M) + E)^-1, e the instruments' errors. Exact for normal parts; for lognormal ones it keeps their tails.
  */
-import { type Band, bandOf, type Part, varianceOf } from './band-quantiles.js';
+import { type Band, bandOf, momentsOf, type Part } from './band-quantiles.js';
 
 export interface Measured {
   /** In the order of the parts of every other reading. */
@@ -21,7 +21,6 @@ export interface Calibration {
 
 /** The band of a reading, given what was measured. */
 export function calibrated({ measured }: Calibration, nominal: number, parts: readonly Part[]): Band {
-  if (measured.length === 0) return bandOf(nominal, parts);
   const covariances = measured.map((one, i) =>
     measured.map((other, j) => covariance(one.parts, other.parts) + (i === j ? one.deviation ** 2 : 0)),
   );
@@ -44,7 +43,7 @@ export function calibrated({ measured }: Calibration, nominal: number, parts: re
 }
 
 function covariance(one: readonly Part[], other: readonly Part[]): number {
-  return one.reduce((sum, { spread, perUnit }, p) => sum + perUnit * other[p].perUnit * varianceOf(spread), 0);
+  return one.reduce((sum, { spread, perUnit }, p) => sum + perUnit * other[p].perUnit * momentsOf(spread).variance, 0);
 }
 
 /** Gaussian elimination with pivoting; a measurement that says nothing new gets no gain. */

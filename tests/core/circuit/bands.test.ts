@@ -6,6 +6,8 @@ import { createBands } from '../../../src/core/circuit/bands.js';
 import { settle } from '../../../src/core/circuit/settle.js';
 import { solutionsOf } from '../../../src/core/circuit/solution.js';
 import { settledHarnesses } from '../../../src/core/circuit/true-harness.js';
+import { factorOf } from '../../../src/core/circuit/varied-laws.js';
+import type { Spread } from '../../../src/core/graph/element.js';
 import { fixtureModel, stateOf } from '../../support/fixture-model.js';
 import { seededRandom } from '../../support/random.js';
 
@@ -30,6 +32,32 @@ describe('quantiles of a sum of scattered parts', () => {
     const { low, high } = bandOf(0.01, [{ spread: { distribution: 'lognormal', relative: 0.5 }, perUnit: 0.01 }]);
     expect(low / 0.01).toBeCloseTo(Math.exp(-0.98), 2);
     expect(high / 0.01).toBeCloseTo(Math.exp(0.98), 1);
+  });
+
+  it('holds 93 to 97 % of drawn sums of bells and long tails, to both sides', () => {
+    const spreads: Spread[] = [
+      { distribution: 'lognormal', relative: 0.6 },
+      { distribution: 'lognormal', relative: 0.4 },
+      { distribution: 'normal', relative: 0.05 },
+    ];
+    const { next } = seededRandom(11);
+    for (const shares of [
+      [1, 1, 1],
+      [3, 1, 10],
+      [-1, 2, 5],
+      [-2, -2, 1],
+      [0.2, -0.1, 20],
+    ]) {
+      const parts = spreads.map((spread, i) => ({ spread, perUnit: shares[i] }));
+      const { low, high } = bandOf(0, parts);
+      let inside = 0;
+      for (let draw = 0; draw < 20_000; draw++) {
+        const sum = parts.reduce((all, part) => all + part.perUnit * (factorOf(part.spread, normalAt(next())) - 1), 0);
+        if (sum >= low && sum <= high) inside += 1;
+      }
+      expect(inside / 20_000, shares.join(' ')).toBeGreaterThan(0.93);
+      expect(inside / 20_000, shares.join(' ')).toBeLessThan(0.97);
+    }
   });
 
   it('nothing scatters: no width', () => {

@@ -12,6 +12,7 @@ import { buildApp } from './api/app.js';
 import { type DemoDocument, fillWithDemo } from './service/demo.js';
 import { ServiceError } from './service/errors.js';
 import type { Clock, IdSource } from './service/ports/clock.js';
+import { proofPool } from './service/proof/proof-pool.js';
 import { createServices } from './service/services.js';
 import { isLoopback, readSettings, type Settings } from './service/settings.js';
 import { type ShareIdentity, shareIdentity } from './service/share/share-identity.js';
@@ -31,6 +32,12 @@ const demoNames = ['tern', 'trailer', 'bench-board'];
 
 /** Where the page was built to, seen from src as well as from dist. */
 const pageFolder = besideThis(import.meta.url.endsWith('.ts') ? '../dist/web' : './web');
+
+/** The thread that proves, as built: it stands in dist also when the sources run. */
+const proofWorker = besideThis(
+  import.meta.url.endsWith('.ts') ? '../dist/service/proof/proof-worker.js' : './service/proof/proof-worker.js',
+);
+const proofThreads = 2;
 
 function demoDocuments(): readonly DemoDocument[] {
   return demoNames
@@ -52,9 +59,11 @@ async function start(settings: Settings): Promise<void> {
     : null;
   const connection = openDatabase(settings.file);
   const store = new SqliteHarnessStore(connection);
+  const work = proofPool(proofWorker, proofThreads);
   const services = createServices({
     store,
     hunts: new SqliteHuntStore(connection),
+    work,
     clock,
     newId,
     stopwatch: () => performance.now(),
@@ -81,6 +90,7 @@ async function start(settings: Settings): Promise<void> {
     stopping = true;
     // Finishes what was accepted, then lets go of the file.
     await app.close();
+    await work.close();
     await store.close();
   };
   process.once('SIGINT', stop);

@@ -20,6 +20,7 @@ import { healthRoutes } from './routes/health.js';
 import { huntRoutes } from './routes/hunts.js';
 import { importRoutes } from './routes/imports.js';
 import { lookUpRoutes } from './routes/look-ups.js';
+import { provingRoutes } from './routes/proving.js';
 import { questionRoutes } from './routes/questions.js';
 import { revisionRoutes } from './routes/revisions.js';
 import { schemaIssues } from './schema-issues.js';
@@ -90,6 +91,7 @@ export async function buildApp(options: ApiOptions): Promise<FastifyInstance> {
       questionRoutes(context);
       lookUpRoutes(context);
       huntRoutes(context);
+      provingRoutes(context);
       backupRoutes(context);
       healthRoutes(context);
     },

@@ -19,6 +19,7 @@ const none: Services = {
   questions: uncallable(),
   backups: uncallable(),
   hunts: uncallable(),
+  proving: uncallable(),
   ready: async () => false,
 };
 

@@ -24,6 +24,8 @@ export const apiInfo = {
     { name: 'Revisions', description: 'History of a harness' },
     { name: 'Import and export', description: 'Sheets and documents in, the same out' },
     { name: 'Questions', description: 'What feeds, what breaks, what the meter should read' },
+    { name: 'Hunts', description: 'From a symptom to the one bad point' },
+    { name: 'Proving', description: 'Findings, test plans, their readings, sneak conduction' },
     { name: 'Look-ups', description: 'What can be asked about' },
     { name: 'Backup', description: 'Everything as one file' },
     { name: 'Health', description: 'For supervisors; open without a token' },

@@ -108,6 +108,18 @@ export const problemKinds = {
     ({ hunt }) => `There is no hunt ${hunt} on this harness.`,
     'GET /api/v1/harnesses/{harness}/hunts lists those that there are.',
   ),
+  'run-not-found': kind<{ run: string }>(
+    404,
+    'No such run',
+    ({ run }) => `There is no run ${run} of a plan on this harness.`,
+    'GET /api/v1/harnesses/{harness}/runs lists those that there are.',
+  ),
+  'finding-not-found': kind<{ finding: string }>(
+    404,
+    'No such finding',
+    ({ finding }) => `There is no finding ${finding} to accept or to withdraw; nothing was stored.`,
+    'GET /api/v1/harnesses/{harness}/findings lists those that stand and those that are accepted; name all addresses of one.',
+  ),
   'sheet-not-found': kind<{ sheet: string; sheets: string }>(
     404,
     'No such sheet',
@@ -128,6 +140,13 @@ export const problemKinds = {
     ({ harness, expected, current }) =>
       `The change starts from revision ${expected} of ${harness}, which now stands at revision ${current}.`,
     '`differences` says what changed since; apply your change to the current revision and send it again.',
+  ),
+  'plan-refused': kind<{ count: number }>(
+    409,
+    'The plan is refused until findings are cleared or accepted',
+    ({ count }) =>
+      `${count === 1 ? 'One finding' : `${count} findings`} of the highest severity ${count === 1 ? 'stands' : 'stand'}: nothing may be powered up before.`,
+    'Each entry of `issues` names a finding and its remedy. Clear it, or accept it by name with a reason: POST /api/v1/harnesses/{harness}/findings/accept.',
   ),
   'harness-exists': kind<{ harnesses: string }>(
     409,
@@ -184,6 +203,19 @@ export const problemKinds = {
     'The question does not fit the harness',
     ({ count }) => `${count === 1 ? 'One thing' : `${count} things`} in the question cannot be found or set here.`,
     'GET /api/v1/harnesses/{harness}/choices lists functions, plugs, positions and states.',
+  ),
+  'proof-too-large': kind<{ wires: number; limit: number }>(
+    422,
+    'The harness is too large to be proved at once',
+    ({ wires, limit }) => `The harness has ${wires} wires; findings, plans and sneak search take up to ${limit}.`,
+    'Record the vehicle unit by unit, joined at the plugs between them.',
+  ),
+  'reading-invalid': kind<{ count: number }>(
+    422,
+    'The reading does not fit the plan',
+    ({ count }) =>
+      `${count === 1 ? 'One thing' : `${count} things`} in the reading cannot be taken; nothing was stored, and what was kept before stays.`,
+    'Send the id of a step of the run’s plan, and a value in the unit that the step is read in.',
   ),
   'backup-invalid': kind<{ line: number; reason: string }>(
     422,

@@ -22,6 +22,10 @@ export class LeastRecent<K, V> {
     }
   }
 
+  forget(key: K): void {
+    this.#entries.delete(key);
+  }
+
   get size(): number {
     return this.#entries.size;
   }

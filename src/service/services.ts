@@ -8,11 +8,14 @@ import { createImports, type Imports } from './imports.js';
 import type { Clock, IdSource, Stopwatch } from './ports/clock.js';
 import type { HarnessStore } from './ports/harness-store.js';
 import type { HuntStore } from './ports/hunt-store.js';
+import type { ProofWork } from './ports/proof-work.js';
+import { createProving, type Proving } from './proving.js';
 import { createQuestions, type Questions } from './questions.js';
 
 export interface ServiceOptions {
   readonly store: HarnessStore;
   readonly hunts: HuntStore;
+  readonly work: ProofWork;
   readonly clock: Clock;
   readonly newId: IdSource;
   readonly stopwatch: Stopwatch;
@@ -26,6 +29,7 @@ export interface Services {
   readonly imports: Imports;
   readonly backups: Backups;
   readonly hunts: Hunts;
+  readonly proving: Proving;
   /** Whether requests can be answered just now. */
   ready(): Promise<boolean>;
 }
@@ -38,6 +42,7 @@ export function createServices(options: ServiceOptions): Services {
     questions: createQuestions(options),
     backups: createBackups(options),
     hunts: createHunts(options),
+    proving: createProving({ ...options, harnesses }),
     ready: () => options.store.ready(),
   };
 }

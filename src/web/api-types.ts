@@ -501,6 +501,106 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/harnesses/{harness}/findings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * What is wrong with this record?
+         * @description Worst first, each with its numbers, limit, source and remedy. Accepted ones stand apart, with the reason.
+         */
+        get: operations["findMistakes"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/findings/accept": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Accept a finding by name, with the reason
+         * @description The reason is kept in the record, as a new revision; the finding is told apart from then on.
+         */
+        post: operations["acceptFinding"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/findings/withdraw": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Withdraw an acceptance
+         * @description The finding stands again, from a new revision on.
+         */
+        post: operations["withdrawAcceptance"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/plans": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Make a test plan
+         * @description Continuity, isolation, voltage drop, first power-up or parasitic draw. A first power-up is refused while findings of the highest severity stand.
+         */
+        post: operations["makePlan"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/sneaks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Which loads get current while their own feed is off?
+         * @description Over the switch states, and with each single ground and plug lost. Near the deadline it tells what it has, and that it is not all.
+         */
+        post: operations["findSneaks"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/backup": {
         parameters: {
             query?: never;
@@ -623,7 +723,7 @@ export interface components {
             /** @description Path of the request */
             instance: string;
             /** @enum {string} */
-            code: "malformed-json" | "body-too-deep" | "forbidden-key" | "request-invalid" | "header-invalid" | "http-malformed" | "token-required" | "host-refused" | "origin-refused" | "route-not-found" | "method-not-allowed" | "harness-not-found" | "revision-not-found" | "hunt-not-found" | "sheet-not-found" | "precondition-required" | "revision-stale" | "harness-exists" | "body-too-large" | "uri-too-long" | "media-type-unsupported" | "record-invalid" | "import-invalid" | "edit-invalid" | "hunt-entry-invalid" | "question-invalid" | "backup-invalid" | "headers-too-large" | "answer-too-slow" | "store-unavailable" | "response-mismatch" | "internal";
+            code: "malformed-json" | "body-too-deep" | "forbidden-key" | "request-invalid" | "header-invalid" | "http-malformed" | "token-required" | "host-refused" | "origin-refused" | "route-not-found" | "method-not-allowed" | "harness-not-found" | "revision-not-found" | "hunt-not-found" | "run-not-found" | "finding-not-found" | "sheet-not-found" | "precondition-required" | "revision-stale" | "plan-refused" | "harness-exists" | "body-too-large" | "uri-too-long" | "media-type-unsupported" | "record-invalid" | "import-invalid" | "edit-invalid" | "hunt-entry-invalid" | "question-invalid" | "proof-too-large" | "reading-invalid" | "backup-invalid" | "headers-too-large" | "answer-too-slow" | "store-unavailable" | "response-mismatch" | "internal";
             /** @description What can be done about it */
             hint: string;
             /** @description How many issues there are; at most 500 are listed */
@@ -2756,6 +2856,233 @@ export interface components {
                 kind: "function" | "connector" | "part" | "wire" | "point" | "state" | "assembly";
                 name: string;
                 location: string | null;
+            }[];
+        };
+        /** @description Mistakes that the record itself shows: those that stand, and those that were accepted with a reason. */
+        Findings: {
+            /** @description Worst first */
+            standing: {
+                /** @description Stable */
+                code: string;
+                /** @enum {string} */
+                severity: "danger" | "fault" | "warning" | "note";
+                /** @description Addresses that the finding is about; an acceptance names them all */
+                at: string[];
+                /** @description Where to look */
+                points: string[];
+                numbers: {
+                    what: string;
+                    value: number;
+                    unit: string;
+                }[];
+                /** @description What the numbers are held against */
+                limit: {
+                    value: number;
+                    unit: string;
+                    source: string;
+                } | null;
+                /** @description State in which it is worst; null where no state matters */
+                state: string | null;
+                text: string;
+                remedy: string;
+                /** @description Reason given in the record; null while it stands */
+                acceptedBecause: string | null;
+            }[];
+            accepted: {
+                /** @description Stable */
+                code: string;
+                /** @enum {string} */
+                severity: "danger" | "fault" | "warning" | "note";
+                /** @description Addresses that the finding is about; an acceptance names them all */
+                at: string[];
+                /** @description Where to look */
+                points: string[];
+                numbers: {
+                    what: string;
+                    value: number;
+                    unit: string;
+                }[];
+                /** @description What the numbers are held against */
+                limit: {
+                    value: number;
+                    unit: string;
+                    source: string;
+                } | null;
+                /** @description State in which it is worst; null where no state matters */
+                state: string | null;
+                text: string;
+                remedy: string;
+                /** @description Reason given in the record; null while it stands */
+                acceptedBecause: string | null;
+            }[];
+            /** @description Accepted in the record, and no longer found */
+            acceptancesWithoutFinding: {
+                code: string;
+                at: string[];
+                reason: string;
+            }[];
+            /** @description Checks that broke down */
+            failedChecks: {
+                code: string;
+                reason: string;
+            }[];
+            search: {
+                /** @description States looked at for the worst case */
+                states: number;
+                /** @description False: stopped at the budget, or states that do not settle */
+                complete: boolean;
+                note: string | null;
+            };
+            cautions: {
+                code: string;
+                text: string;
+            }[];
+        };
+        /** @description A test plan, in the order of least hand moves. */
+        Plan: {
+            /** @enum {string} */
+            kind: "continuity" | "isolation" | "voltage-drop" | "first-power" | "parasitic-draw";
+            title: string;
+            harness: string;
+            kit: ("two-leads" | "one-tie-bar" | "two-tie-bars") | null;
+            /** @description Findings of the highest severity that stand: read these before any lead is touched */
+            first: {
+                /** @description Stable */
+                code: string;
+                /** @enum {string} */
+                severity: "danger" | "fault" | "warning" | "note";
+                /** @description Addresses that the finding is about; an acceptance names them all */
+                at: string[];
+                /** @description Where to look */
+                points: string[];
+                numbers: {
+                    what: string;
+                    value: number;
+                    unit: string;
+                }[];
+                /** @description What the numbers are held against */
+                limit: {
+                    value: number;
+                    unit: string;
+                    source: string;
+                } | null;
+                /** @description State in which it is worst; null where no state matters */
+                state: string | null;
+                text: string;
+                remedy: string;
+                /** @description Reason given in the record; null while it stands */
+                acceptedBecause: string | null;
+            }[];
+            /** @description Why there are no steps; null: the plan stands */
+            refused: string | null;
+            /** @description In order, before the first step */
+            prepare: string[];
+            /** @description Parts that would join nets */
+            remove: {
+                part: string;
+                /** @enum {string} */
+                how: "pull" | "switch-off" | "take-wire-off";
+                at: string[];
+                text: string;
+            }[];
+            steps: {
+                /** @description Stable over revisions while the leads go to the same points in the same state */
+                id: string;
+                /** @description Net, circuit or stage that the step belongs to */
+                group: string;
+                /** @description Where red goes; several points are tied to one bar */
+                red: string[];
+                black: string[];
+                /**
+                 * @description look: nothing is measured, only seen
+                 * @enum {string}
+                 */
+                meter: "ohmmeter" | "voltmeter" | "clamp" | "look";
+                unit: ("Ω" | "V" | "A") | null;
+                /** @description What must be so before the reading */
+                set: string[];
+                /** @description null: over the meter`s range (OL) */
+                expected: {
+                    /** @description null: the point floats, the reading is undefined */
+                    nominal: number | null;
+                    low: number | null;
+                    high: number | null;
+                    /** @enum {string} */
+                    bandBasis: "none" | "adjoint" | "monte-carlo";
+                };
+                /** @description Fails below */
+                least: number | null;
+                /** @description Fails above */
+                most: number | null;
+                limitSource: string;
+                /** @description What a healthy harness shows, in words */
+                expect: string;
+                /** @description What a failing reading points to */
+                failing: string;
+                /** @description Expected value is below what a hand-held meter can judge */
+                tooSmallToJudge: boolean;
+                /** @description What the reading runs through */
+                elements: string[];
+                /** @description Codes of the plan`s cautions that hold at this step */
+                cautions: string[];
+            }[];
+            stopIf: string[];
+            /** @description How to go on from a failing step */
+            onFailure: string[];
+            /** @description What is not tested, and why */
+            leftOut: string[];
+            counts: {
+                nets: number;
+                terminals: number;
+                readings: number;
+                /** @description Fewest readings that theory allows for this kit */
+                leastPossible: number | null;
+                pairwise: number | null;
+                /** @description Times that a lead goes to another place */
+                handMoves: number;
+                handMovesInRecordOrder: number;
+            };
+            cautions: {
+                code: string;
+                text: string;
+            }[];
+        };
+        /** @description Loads and relays that get current while their own feed is off. */
+        Sneaks: {
+            sneaks: {
+                /** @description Load function or relay coil */
+                consumer: string;
+                /**
+                 * @description back-feed: through other loads. reversed-feed: through a contact or fuse against its usual direction
+                 * @enum {string}
+                 */
+                kind: "back-feed" | "reversed-feed";
+                /** @description Ground joint opened or plug pulled; null: nothing is wrong but the switches */
+                removed: string | null;
+                /** @description Away from rest, the fewest found */
+                settings: {
+                    part: string;
+                    is: string;
+                }[];
+                /** @description Switch states in which it happens, of those looked at */
+                states: number;
+                amps: number;
+                volts: number | null;
+                /** @description Elements that the current runs through, from the source and back */
+                path: string[];
+                text: string;
+            }[];
+            search: {
+                switches: number;
+                /** @description Switch states looked at, removals included */
+                combinations: number;
+                solved: number;
+                complete: boolean;
+                note: string | null;
+            };
+            cautions: {
+                code: string;
+                text: string;
             }[];
         };
     };
@@ -5735,6 +6062,641 @@ export interface operations {
                 };
             };
             /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    findMistakes: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Mistakes that the record itself shows: those that stand, and those that were accepted with a reason. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Findings"];
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `proof-too-large`: The harness is too large to be proved at once. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    acceptFinding: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description ETag of the revision that the change starts from, such as `"3"` */
+                "if-match"?: string;
+            };
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "code": "unfused-wire",
+                 *       "at": [
+                 *         "W1"
+                 *       ],
+                 *       "reason": "Guarded stretch of 20 cm in conduit"
+                 *     }
+                 */
+                "application/json": {
+                    code: string;
+                    /** @description All addresses of the finding, in any order */
+                    at: string[];
+                    /** @description Why it may stay as it is */
+                    reason: string;
+                };
+            };
+        };
+        responses: {
+            /** @description OK: SavedHarness */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SavedHarness"];
+                };
+            };
+            /** @description `header-invalid`: A header cannot be read. `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. `finding-not-found`: No such finding. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `revision-stale`: Somebody changed the harness in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `proof-too-large`: The harness is too large to be proved at once. `record-invalid`: The record has problems. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition-required`: The change must say which revision it starts from. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    withdrawAcceptance: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description ETag of the revision that the change starts from, such as `"3"` */
+                "if-match"?: string;
+            };
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    code: string;
+                    /** @description All addresses of the finding, in any order */
+                    at: string[];
+                };
+            };
+        };
+        responses: {
+            /** @description OK: SavedHarness */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SavedHarness"];
+                };
+            };
+            /** @description `header-invalid`: A header cannot be read. `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. `finding-not-found`: No such finding. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `revision-stale`: Somebody changed the harness in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `proof-too-large`: The harness is too large to be proved at once. `record-invalid`: The record has problems. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition-required`: The change must say which revision it starts from. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    makePlan: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "kind": "isolation",
+                 *       "kit": "one-tie-bar"
+                 *     }
+                 */
+                "application/json": {
+                    /** @enum {string} */
+                    kind: "continuity";
+                    /** @description Both meter leads together, touched tip to tip */
+                    leadOhms?: number;
+                } | {
+                    /** @enum {string} */
+                    kind: "isolation";
+                    /**
+                     * @default two-leads
+                     * @enum {string}
+                     */
+                    kit?: "two-leads" | "one-tie-bar" | "two-tie-bars";
+                } | {
+                    /** @enum {string} */
+                    kind: "voltage-drop";
+                    /** @description All load functions when absent */
+                    functions?: string[];
+                } | {
+                    /** @enum {string} */
+                    kind: "first-power";
+                } | {
+                    /** @enum {string} */
+                    kind: "parasitic-draw";
+                    /** @description Name of a recorded state, or a state spelled out; everything at rest when absent */
+                    state?: string | components["schemas"]["OperatingState"];
+                };
+            };
+        };
+        responses: {
+            /** @description A test plan, in the order of least hand moves. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Plan"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `plan-refused`: The plan is refused until findings are cleared or accepted. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `proof-too-large`: The harness is too large to be proved at once. `question-invalid`: The question does not fit the harness. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    findSneaks: {
+        parameters: {
+            query?: {
+                /** @description The revision asked about; the newest when absent */
+                revision?: number;
+            };
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    /**
+                     * @description Switch states solved at most, lost grounds and plugs included
+                     * @default 20000
+                     */
+                    maxSolves?: number;
+                };
+            };
+        };
+        responses: {
+            /** @description Loads and relays that get current while their own feed is off. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Sneaks"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `proof-too-large`: The harness is too large to be proved at once. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
             503: {
                 headers: {
                     [name: string]: unknown;

@@ -5,6 +5,7 @@ import type { FastifyInstance } from 'fastify';
 import supertest from 'supertest';
 import { type ApiOptions, buildApp } from '../../src/api/app.js';
 import type { HarnessStore } from '../../src/service/ports/harness-store.js';
+import { workHere } from '../../src/service/proof/work-here.js';
 import { createServices, type Services } from '../../src/service/services.js';
 import { MemoryHarnessStore } from '../../src/store/memory/memory-harness-store.js';
 import { MemoryHuntStore } from '../../src/store/memory/memory-hunt-store.js';
@@ -32,6 +33,7 @@ export async function startTestServer(options: TestServerOptions = {}): Promise<
   const services = createServices({
     store,
     hunts: new MemoryHuntStore(),
+    work: workHere(() => performance.now()),
     clock: () => new Date(Date.UTC(2026, 0, 1) + 1000 * ticks++).toISOString(),
     newId: () => `h${++ids}`,
     stopwatch: () => performance.now(),

@@ -28,7 +28,7 @@ export interface Predictions {
 const DRAWS = 80;
 const SEED = 1;
 
-/** Values of one solution with their bands. `solution` comes from `settle` of this state; nothing is computed before it is asked for. */
+/** Values of one solution with their bands. `solution` comes from `settle` of this state; nothing is computed before it is asked for, nor twice. */
 export function predictionsOf(model: Model, state: ResolvedState, solution: Solution): Predictions {
   let made: { bands: ReturnType<typeof createBands>; drawn: readonly Solution[] | null } | undefined;
   const basis = (): NonNullable<typeof made> => {
@@ -51,12 +51,19 @@ export function predictionsOf(model: Model, state: ResolvedState, solution: Solu
     const band = adjoint(bands);
     return band === null ? withoutBand(nominal) : { nominal, ...band, bandBasis: 'adjoint' };
   };
-  const voltsBetween = (plus: string, minus: string): Predicted =>
-    predicted(
-      solution.voltsBetween(plus, minus),
-      (bands) => bands.voltsBetween(plus, minus),
-      (drawn) => drawn.voltsBetween(plus, minus),
-    );
+  const known = new Map<string, Predicted>();
+  const voltsBetween = (plus: string, minus: string): Predicted => {
+    const key = `${plus} ${minus}`;
+    const value =
+      known.get(key) ??
+      predicted(
+        solution.voltsBetween(plus, minus),
+        (bands) => bands.voltsBetween(plus, minus),
+        (drawn) => drawn.voltsBetween(plus, minus),
+      );
+    known.set(key, value);
+    return value;
+  };
   return {
     voltsBetween,
     volts: (point) => voltsBetween(point, model.graph.reference),

@@ -9,6 +9,7 @@ import { type Solution, solutionsOf } from '../circuit/solution.js';
 import type { LoadFunction } from '../graph/element.js';
 import { conditionOf, isActive } from './condition.js';
 import type { Model } from './model.js';
+import { seriesGroups } from './series-groups.js';
 
 /** Element ids in the order feed, return, control; empty when the function does not run in the state. */
 export function singlePointsOfFailure(
@@ -27,11 +28,12 @@ export function singlePointsOfFailure(
     ...circuitry.control,
   ]);
   const prober = createProber(model.circuit, state, solution);
-  return [...candidates].filter((element) => {
-    if (!solution.conducts(element)) return false;
+  const stops = (element: string): boolean => {
     const after = solutionsOf(prober.probe([{ kind: 'open', element }]))[0];
     return after !== undefined && !isActive(conditionOf(fn, after));
-  });
+  };
+  const single = new Set(seriesGroups(model, solution, candidates).flatMap((group) => (stops(group[0]) ? group : [])));
+  return [...candidates].filter((element) => single.has(element));
 }
 
 function sourcesOf(model: Model): string[] {

@@ -3,12 +3,25 @@
 
 import type { HarnessRecord } from '../../src/core/record/record.js';
 
+export interface WireEnd {
+  readonly wire: string;
+  readonly end: 'from' | 'to';
+}
+
 export type InjectedFault =
   | { readonly kind: 'none' }
-  | { readonly kind: 'open'; readonly wire: string }
+  /** A conductor by name: a wire, a contact `X1:3`, a stud, a strap, a leg of a bar. */
+  | { readonly kind: 'open'; readonly name: string }
   | { readonly kind: 'short'; readonly a: string; readonly b: string }
-  /** The `to` ends of two wires sit on each other's points. */
-  | { readonly kind: 'swap'; readonly a: string; readonly b: string };
+  /** Two wire ends sit on each other's points. */
+  | { readonly kind: 'swap'; readonly a: WireEnd; readonly b: WireEnd };
+
+export interface Conductor {
+  readonly name: string;
+  readonly a: string;
+  readonly b: string;
+  readonly ohms: number;
+}
 
 /** ISO 6722-1, mΩ/m at 20 °C (from memory); other sizes by area. */
 const MILLIOHMS: ReadonlyMap<string, number> = new Map([
@@ -23,60 +36,101 @@ const MILLIOHMS: ReadonlyMap<string, number> = new Map([
 ]);
 
 export interface Netlist {
+  readonly conductors: readonly Conductor[];
   /** SPICE node of an address; undefined where nothing of the bare harness ends. */
   nodeOf(address: string): string | undefined;
   /** Resistor lines, without source and analysis. */
   readonly lines: readonly string[];
 }
 
-/** Wires, splices, bars, mated cavities, studs on their bodies, straps: what stays when every device is off. */
-export function bareHarnessNetlist(record: HarnessRecord, fault: InjectedFault): Netlist {
+/**
+ * Wires, splices, bars, mated cavities, studs on their bodies, straps: what stays when every device is off. `lifted`: ends that the plan
+ * has taken off, `L12@G1` or a strap's terminal `ST1/1`.
+ */
+export function bareHarnessNetlist(
+  record: HarnessRecord,
+  fault: InjectedFault,
+  lifted: ReadonlySet<string> = new Set(),
+): Netlist {
+  const conductors: Conductor[] = [];
+  const add = (name: string, a: string, b: string, ohms: number): void => {
+    if (fault.kind !== 'open' || fault.name !== name) conductors.push({ name, a, b, ohms });
+  };
+  addWires(record, fault, lifted, add);
+  for (const part of record.parts) addPart(part, lifted, add);
+  if (fault.kind === 'short') add('short', fault.a, fault.b, 0.05);
+  return Object.assign(spiceLines(conductors), { conductors });
+}
+
+/** Numbered when first asked for: most faults are read without SPICE. */
+function spiceLines(conductors: readonly Conductor[]): Pick<Netlist, 'lines' | 'nodeOf'> {
   const nodes = new Map<string, string>();
-  const lines: string[] = [];
   const node = (address: string): string => {
-    const known = nodes.get(address);
-    if (known !== undefined) return known;
-    const name = `n${nodes.size + 1}`;
-    nodes.set(address, name);
-    return name;
+    const known = nodes.get(address) ?? `n${nodes.size + 1}`;
+    nodes.set(address, known);
+    return known;
   };
-  const resistor = (a: string, b: string, ohms: number): void => {
-    lines.push(`r${lines.length + 1} ${node(a)} ${node(b)} ${ohms}`);
+  let lines: readonly string[] | null = null;
+  const written = (): readonly string[] => {
+    lines ??= conductors.map(({ a, b, ohms }, i) => `r${i + 1} ${node(a)} ${node(b)} ${ohms}`);
+    return lines;
   };
-  const toOf = (label: string, own: string): string => {
-    if (fault.kind !== 'swap') return own;
-    const other = label === fault.a ? fault.b : label === fault.b ? fault.a : null;
-    return other === null ? own : (record.wires.find((wire) => wire.label === other)?.to ?? own);
+  return {
+    get lines() {
+      return written();
+    },
+    nodeOf: (address) => {
+      written();
+      return nodes.get(address);
+    },
   };
-  for (const wire of record.wires) {
-    if (fault.kind === 'open' && fault.wire === wire.label) continue;
-    const area = Number.parseFloat(wire.size);
-    const perMetre = (MILLIOHMS.get(wire.size) ?? (wire.size.includes('AWG') ? 20 : 18 / area)) / 1000;
-    resistor(wire.from, toOf(wire.label, wire.to), perMetre * (wire.lengthMetres ?? 1.5) + 0.001);
+}
+
+type Add = (name: string, a: string, b: string, ohms: number) => void;
+
+function addWires(record: HarnessRecord, fault: InjectedFault, lifted: ReadonlySet<string>, add: Add): void {
+  const byLabel = new Map(record.wires.map((wire) => [wire.label, wire]));
+  const pointOf = (label: string, end: WireEnd['end']): string => {
+    const at = (one: WireEnd): boolean => one.wire === label && one.end === end;
+    const instead = fault.kind !== 'swap' ? null : at(fault.a) ? fault.b : at(fault.b) ? fault.a : null;
+    const { wire, end: which } = instead ?? { wire: label, end };
+    const point = byLabel.get(wire)?.[which] ?? '';
+    return lifted.has(`${label}@${point}`) ? `${label}@${point}` : point;
+  };
+  for (const { label, size, lengthMetres } of record.wires) {
+    const area = Number.parseFloat(size);
+    const perMetre = (MILLIOHMS.get(size) ?? (size.includes('AWG') ? 20 : 18 / area)) / 1000;
+    add(label, pointOf(label, 'from'), pointOf(label, 'to'), perMetre * (lengthMetres ?? 1.5) + 0.001);
   }
-  for (const part of record.parts) {
-    if (part.kind === 'connector') {
-      const cavities = Array.isArray(part.cavities)
-        ? part.cavities
-        : Array.from({ length: part.cavities }, (_, i) => String(i + 1));
-      for (const cavity of cavities)
-        resistor(`${part.address}.plug/${cavity}`, `${part.address}.receptacle/${cavity}`, 0.003);
-      for (const { half, cavities: joined } of part.bridges ?? []) {
-        for (const cavity of joined.slice(1))
-          resistor(`${part.address}.${half}/${joined[0]}`, `${part.address}.${half}/${cavity}`, 0.001);
-      }
-    } else if (part.kind === 'busbar' || part.kind === 'ground-block') {
-      const terminals = Array.isArray(part.terminals)
-        ? part.terminals
-        : Array.from({ length: part.terminals }, (_, i) => String(i + 1));
-      for (const terminal of terminals) resistor(`${part.address}/${terminal}`, part.address, 0.0001);
-      if (part.kind === 'ground-block' && part.on !== undefined) resistor(part.address, part.on, 0.0005);
-    } else if (part.kind === 'ground') resistor(part.address, part.on, 0.0005);
-    else if (part.kind === 'strap') resistor(part.between[0], part.between[1], 0.0006);
-    else if (part.kind === 'tie') resistor(part.between[0], part.between[1], part.resistanceOhms ?? 0.1);
-  }
-  if (fault.kind === 'short') resistor(fault.a, fault.b, 0.05);
-  return { nodeOf: (address) => nodes.get(address), lines };
+}
+
+function namesOf(list: number | readonly string[]): readonly string[] {
+  return typeof list === 'number' ? Array.from({ length: list }, (_, i) => String(i + 1)) : list;
+}
+
+function addPart(part: HarnessRecord['parts'][number], lifted: ReadonlySet<string>, add: Add): void {
+  const { address } = part;
+  if (part.kind === 'connector') {
+    for (const cavity of namesOf(part.cavities))
+      add(`${address}:${cavity}`, `${address}.plug/${cavity}`, `${address}.receptacle/${cavity}`, 0.003);
+    for (const { half, cavities: joined } of part.bridges ?? []) {
+      for (const cavity of joined.slice(1))
+        add(
+          `${address}:${half}.${joined[0]}.${cavity}`,
+          `${address}.${half}/${joined[0]}`,
+          `${address}.${half}/${cavity}`,
+          0.001,
+        );
+    }
+  } else if (part.kind === 'busbar' || part.kind === 'ground-block') {
+    for (const terminal of namesOf(part.terminals))
+      add(`${address}:${terminal}`, `${address}/${terminal}`, address, 0.0001);
+    if (part.kind === 'ground-block' && part.on !== undefined) add(address, address, part.on, 0.0005);
+  } else if (part.kind === 'ground') add(address, address, part.on, 0.0005);
+  else if (part.kind === 'strap') {
+    const ends = part.between.map((body, i) => (lifted.has(`${address}/${i + 1}`) ? `${address}/${i + 1}` : body));
+    add(address, ends[0], ends[1], 0.0006);
+  } else if (part.kind === 'tie') add(address, part.between[0], part.between[1], part.resistanceOhms ?? 0.1);
 }
 
 /** Each node leaks so many ohms to ground, so that no net floats; far above any reading, far below OL's limit times nets. */

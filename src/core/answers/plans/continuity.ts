@@ -4,10 +4,12 @@
  */
 import type { Model } from '../model.js';
 import type { Plan, PlanStep } from '../shapes/plans.js';
+import { type ChosenReading, chooseReadings } from './choose-readings.js';
 import { devicesOff } from './devices-off.js';
-import { handMoves, orderByHands } from './hand-order.js';
-import { type HarnessNets, harnessNets, type Net } from './harness-nets.js';
+import { handMoves, orderByHands, withLeadsExchanged } from './hand-order.js';
+import { harnessNets, type Net } from './harness-nets.js';
 import { netOhms } from './net-ohms.js';
+import { type OpenedNets, openLoops } from './open-loops.js';
 import { emptyPlan, leftOutForbidden, placeOf, severestFindings, stepId } from './plan-parts.js';
 
 export interface ContinuityOptions {
@@ -21,27 +23,24 @@ const METER_OHMS = 0.2;
 const METER_SHARE = 0.005;
 
 export function planContinuity(model: Model, { leadOhms = LEAD_OHMS }: ContinuityOptions = {}): Plan {
-  const found = harnessNets(model);
-  const hubs = hubsOf(model, found.nets);
-  const read = netOhms(found.nets, hubs);
-  const pairs = found.nets.flatMap((net, index) =>
-    net.terminals
-      .filter((terminal) => terminal !== hubs[index])
-      .map((terminal) => ({ net, index, terminal, hub: hubs[index] })),
+  const found = openLoops(model, harnessNets(model));
+  const read = netOhms(found.nets);
+  const placeOfEnd = (terminal: string): string => placeOf(model, terminal);
+  const heldOf = ({ red, black }: ChosenReading) => ({ red: placeOfEnd(red), black: placeOfEnd(black) });
+  const readings = chooseReadings(
+    found.nets.map(({ terminals }) => terminals),
+    placeOfEnd,
   );
-  const heldOf = ({ terminal, hub }: (typeof pairs)[number]) => ({
-    red: placeOf(model, terminal),
-    black: placeOf(model, hub),
-  });
-  const ordered = orderByHands(pairs, heldOf, true);
+  const ordered = orderByHands(readings, heldOf, true);
   const steps = ordered.map(({ item, isSwapped }): PlanStep => {
-    const { ohms, elements } = read(item.index, item.terminal);
-    const [red, black] = isSwapped ? [item.hub, item.terminal] : [item.terminal, item.hub];
+    const { ohms, elements } = read(item.red, item.black);
+    const ends = [item.red, item.black].map(found.addressOf);
+    const [red, black] = isSwapped ? ends.toReversed() : ends;
     const shift = (value: number | null): number | null => (value === null ? null : value + leadOhms);
     const high = (ohms.high ?? ohms.nominal ?? 0) + leadOhms;
     return {
-      id: stepId('continuity', [item.terminal], [item.hub]),
-      group: item.net.name,
+      id: stepId('continuity', [ends[0]], [ends[1]]),
+      group: found.nets[item.net].name,
       red: [red],
       black: [black],
       meter: 'ohmmeter',
@@ -69,7 +68,7 @@ export function planContinuity(model: Model, { leadOhms = LEAD_OHMS }: Continuit
   return {
     ...emptyPlan(model, 'continuity', 'Continuity of the bare harness'),
     first: severestFindings(model),
-    remove: devicesOff(model, found),
+    remove: [...devicesOff(model, found), ...found.lifted.map(liftedEnd)],
     prepare: [
       'Battery negative off, then positive; every supply off.',
       'Get every part of the list below out of the way. Connectors in the loom stay mated: their contacts are tested with the wires.',
@@ -81,7 +80,7 @@ export function planContinuity(model: Model, { leadOhms = LEAD_OHMS }: Continuit
       'One net fails: halve it. Read from the black point to the middle joint of the way; the fault lies between the last good point and the first bad one.',
       'A reading in ohms proves that a joint is there, not that it carries current: the voltage-drop plan proves that.',
     ],
-    leftOut: leftOutForbidden(found),
+    leftOut: [...leftOutForbidden(found), ...unseenParallels(found)],
     counts: {
       nets: found.nets.length,
       terminals,
@@ -89,9 +88,9 @@ export function planContinuity(model: Model, { leadOhms = LEAD_OHMS }: Continuit
       leastPossible: terminals - found.nets.length,
       pairwise: found.nets.reduce((sum, net) => sum + (net.terminals.length * (net.terminals.length - 1)) / 2, 0),
       handMoves: handMoves(
-        steps.map((step) => ({ red: placeOf(model, step.red[0]), black: placeOf(model, step.black[0]) })),
+        ordered.map(({ item, isSwapped }) => heldOf(isSwapped ? { ...item, red: item.black, black: item.red } : item)),
       ),
-      handMovesInRecordOrder: handMoves(inRecordOrder(model, found, pairs).map(heldOf)),
+      handMovesInRecordOrder: handMoves(withLeadsExchanged(inRecordOrder(model, found, readings).map(heldOf))),
     },
   };
 }
@@ -107,15 +106,26 @@ export function hubsOf(model: Model, nets: readonly Net[]): string[] {
   return nets.map(({ terminals }) => terminals.reduce((best, next) => (rank(next) > rank(best) ? next : best)));
 }
 
+function liftedEnd({ part, at, address }: OpenedNets['lifted'][number]): Plan['remove'][number] {
+  return {
+    part,
+    how: 'take-wire-off',
+    at: [at],
+    text: `Take ${part} off ${at} and read at its bare end ${address}: it lies in a loop, in which an open would not show. Fit it again after the last reading`,
+  };
+}
+
+function unseenParallels({ inParallel }: OpenedNets): string[] {
+  return inParallel.length === 0
+    ? []
+    : [`${inParallel.join(', ')}: in parallel to others with no end to take off; an open there does not show.`];
+}
+
 /** The same readings as they come when one goes down the wire list. */
-function inRecordOrder<P extends { terminal: string }>(
-  model: Model,
-  { netOf }: HarnessNets,
-  pairs: readonly P[],
-): readonly P[] {
+function inRecordOrder(model: Model, { netOf }: OpenedNets, readings: readonly ChosenReading[]): ChosenReading[] {
   const rank = new Map<string, number>();
   for (const { from, to } of model.graph.record.wires) {
     for (const point of [from, to]) if (netOf.has(point) && !rank.has(point)) rank.set(point, rank.size);
   }
-  return pairs.toSorted((one, other) => (rank.get(one.terminal) ?? 0) - (rank.get(other.terminal) ?? 0));
+  return readings.toSorted((one, other) => (rank.get(one.red) ?? 0) - (rank.get(other.red) ?? 0));
 }

@@ -61,9 +61,12 @@ export function harnessNets(model: Model): HarnessNets {
       points.some((id) => isForbidden(model.graph.points.get(id)?.marks ?? []));
     const isChassis = points.some((id) => model.graph.points.get(id)?.role === 'body');
     // chassis carries marked returns as well; what is marked is then the wire, not the metal
-    if (isMarked && !isChassis) {
-      forbidden.push(...elements.filter(({ role }) => role === 'conductor').map(({ owner }) => owner));
-      continue;
+    if (isMarked) {
+      const untouched = elements.filter(
+        ({ role, marks }) => role === 'conductor' && (!isChassis || isForbidden(marks)),
+      );
+      forbidden.push(...untouched.map(({ owner }) => owner));
+      if (!isChassis) continue;
     }
     const terminals = naturalSort(points.filter((id) => isTerminal(model, id)));
     if (terminals.length === 0) continue;

@@ -7,7 +7,7 @@ import type { Model } from '../model.js';
 import type { Kit, Plan, PlanStep } from '../shapes/plans.js';
 import { hubsOf } from './continuity.js';
 import { devicesOff } from './devices-off.js';
-import { type Held, handMoves, orderByHands } from './hand-order.js';
+import { type Held, handMoves, orderByHands, withLeadsExchanged } from './hand-order.js';
 import { type HarnessNets, harnessNets } from './harness-nets.js';
 import { emptyPlan, leftOutForbidden, placeOf, severestFindings, stepId } from './plan-parts.js';
 
@@ -43,7 +43,9 @@ export function planIsolation(model: Model, kit: Kit): Plan {
       leastPossible: leastReadings(kit, count),
       pairwise: (count * (count - 1)) / 2,
       handMoves: handMoves(held),
-      handMovesInRecordOrder: handMoves(stepsOf(model, found, clips, kit, false).map((step) => heldBy(model, step))),
+      handMovesInRecordOrder: handMoves(
+        withLeadsExchanged(stepsOf(model, found, clips, kit, false).map((step) => heldBy(model, step))),
+      ),
     },
   };
 }

@@ -60,7 +60,7 @@ describe.skipIf(ngspice === undefined)('plans on a simulated harness', () => {
   it('finds every single open wire whose loss parts a terminal from its net', () => {
     const missed: string[] = [];
     for (const { label } of record.wires) {
-      if (failing(read({ kind: 'open', wire: label }, continuity.steps)).size === 0) missed.push(label);
+      if (failing(read({ kind: 'open', name: label }, continuity.steps)).size === 0) missed.push(label);
     }
     expect(missed).toEqual([]);
   }, 60_000);
@@ -96,7 +96,11 @@ describe.skipIf(ngspice === undefined)('plans on a simulated harness', () => {
       for (const other of towards.slice(i + 1, i + 4)) {
         const [p, q] = [netOf.get(one.to), netOf.get(other.to)];
         if (p === undefined || q === undefined || p === q) continue;
-        const fault: InjectedFault = { kind: 'swap', a: one.label, b: other.label };
+        const fault: InjectedFault = {
+          kind: 'swap',
+          a: { wire: one.label, end: 'to' },
+          b: { wire: other.label, end: 'to' },
+        };
         const ohms = read(fault, continuity.steps);
         const bad = failing(ohms);
         expect(bad.size, `${one.label} and ${other.label}`).toBeGreaterThan(0);
@@ -120,8 +124,8 @@ describe.skipIf(ngspice === undefined)('plans on a simulated harness', () => {
     }
     expect(swaps).toBeGreaterThan(10);
     const [first, second] = [record.wires[3], record.wires[5]];
-    const ohms = read({ kind: 'open', wire: first.label }, continuity.steps).map((value, k) =>
-      value === null ? null : (read({ kind: 'open', wire: second.label }, [continuity.steps[k]])[0] ?? null),
+    const ohms = read({ kind: 'open', name: first.label }, continuity.steps).map((value, k) =>
+      value === null ? null : (read({ kind: 'open', name: second.label }, [continuity.steps[k]])[0] ?? null),
     );
     const bad = failing(ohms);
     const verdicts = explainContinuity(

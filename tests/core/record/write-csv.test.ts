@@ -52,11 +52,11 @@ describe('the sheets of a record', () => {
 describe('text of a sheet (RFC 4180, section 2)', () => {
   it('keeps delimiters, quotes and line breaks inside quotes', () => {
     // RFC 4180: rules 5 to 7 with their own examples.
-    expect(parseCsvText('"aaa","b CRLF\r\nbb","ccc" CRLF\r\nzzz,yyy,xxx', ',')).toEqual({
+    expect(parseCsvText('"aaa","b \r\nbb", "ccc"\r\nzzz,yyy,4" wire', ',')).toEqual({
       ok: true,
       rows: [
-        { row: 1, cells: ['aaa', 'b CRLF\r\nbb', 'ccc CRLF'] },
-        { row: 2, cells: ['zzz', 'yyy', 'xxx'] },
+        { row: 1, cells: ['aaa', 'b \r\nbb', 'ccc'] },
+        { row: 2, cells: ['zzz', 'yyy', '4" wire'] },
       ],
     });
     expect(parseCsvText('"aaa","b""bb","ccc"', ',')).toEqual({

@@ -46,12 +46,12 @@ export function freeAssembly(model: Model, assembly: string): Freed {
       detachment(part.address, 'plug', [], access),
     );
     for (const half of ['plug', 'receptacle'] as const) {
-      const holder = part[half]?.staysWith?.toLowerCase();
+      const holder = part[half]?.staysWith;
       if (holder === undefined) continue;
       fix(
         `holds ${part.address}.${half}`,
         `${part.address}.${half}`,
-        holder === assembly.toLowerCase() ? INSIDE : OUTSIDE,
+        isCalled(model, assembly, holder) ? INSIDE : OUTSIDE,
       );
     }
   }
@@ -64,6 +64,12 @@ export function freeAssembly(model: Model, assembly: string): Freed {
     .map((found) => ({ ...found, wires: wiresThrough(model, found) }));
   const tiedWithoutPlug = naturalSort(detach.filter(({ by }) => by === 'cutting').map(({ at }) => at));
   return { detach, tiedWithoutPlug, exact: true, lowerBound: cut.capacity };
+}
+
+/** `staysWith` is free text: the assembly's address or its name, in any case. */
+function isCalled(model: Model, assembly: string, holder: string): boolean {
+  const name = model.graph.record.assemblies?.find(({ address }) => address === assembly)?.name ?? assembly;
+  return [assembly, name].some((word) => word.toLowerCase() === holder.toLowerCase());
 }
 
 /** Splices hang on their wires; every other part outside the assembly is fixed to the vehicle. */

@@ -19,6 +19,15 @@ describe('separation on the Tern', () => {
     expect(answer.exact).toBe(true);
   });
 
+  it('frees the trailer’s test box at the towing plug: its half stays with the box that it names', () => {
+    const trailer = fixtureModel('trailer');
+    const answer = answerSeparation(trailer, { assembly: 'TESTBOX', state: stateOf(trailer, 'Tail lamps') });
+    expect(answer.detach.map(({ at, by }) => [at, by])).toEqual([['X1', 'plug']]);
+    expect(answer.tiedWithoutPlug).toEqual([]);
+    // the box keeps its battery: two fed sockets stay live with the plug pulled
+    expect(answer.livePins).toEqual(['X1.receptacle/5', 'X1.receptacle/7']);
+  });
+
   it('isolates a tail lamp by one plug, and any one plug that isolates it costs at least as much', () => {
     const answer = answerSeparation(tern, { function: functionOf(tern, 'E3'), state: stateOf(tern, 'Side lights') });
     expect(answer.detach).toHaveLength(1);

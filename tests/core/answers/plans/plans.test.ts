@@ -40,6 +40,15 @@ describe('continuity', () => {
   });
 });
 
+describe('loops of the bare harness', () => {
+  it('lose one end for the plan, and each such end is read: an open in a loop would not show', () => {
+    const plan = planContinuity(fixtureModel('heron'));
+    const [lifted] = plan.remove.filter(({ part }) => part === 'STR-C');
+    expect(lifted?.how).toBe('take-wire-off');
+    expect(plan.steps.some(({ red, black }) => [...red, ...black].includes('STR-C/1'))).toBe(true);
+  });
+});
+
 describe('isolation', () => {
   it('takes nets - 1 readings with one tie bar and ceil(log2 nets) with two (DIAGNOSIS: 40 nets take 39 and 6)', () => {
     expect(leastReadings('one-tie-bar', 40)).toBe(39);
@@ -132,6 +141,14 @@ describe('forbidden marks', () => {
 });
 
 describe('first power-up', () => {
+  it('is given for every vehicle of ours: what could stop it is mended or accepted by name', () => {
+    for (const name of ['trailer', 'heron']) {
+      const plan = buildPlan(fixtureModel(name), { kind: 'first-power' });
+      expect(plan.refused, name).toBeNull();
+      expect(plan.steps.length, name).toBeGreaterThan(5);
+    }
+  });
+
   it('is refused by name while a finding of the highest severity stands, and given once it is accepted', () => {
     const refused = buildPlan(fixtureModel('bench-board'), { kind: 'first-power' });
     expect(refused.refused).toContain('unfused-wire at W1');

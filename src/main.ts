@@ -19,6 +19,7 @@ import { type ShareIdentity, shareIdentity } from './service/share/share-identit
 import { openDatabase } from './store/sqlite/open-database.js';
 import { SqliteHarnessStore } from './store/sqlite/sqlite-harness-store.js';
 import { SqliteHuntStore } from './store/sqlite/sqlite-hunt-store.js';
+import { SqliteRunStore } from './store/sqlite/sqlite-run-store.js';
 
 const clock: Clock = () => new Date().toISOString();
 /** 80 random bits: no two alike, however many servers give them out. */
@@ -63,6 +64,7 @@ async function start(settings: Settings): Promise<void> {
   const services = createServices({
     store,
     hunts: new SqliteHuntStore(connection),
+    runs: new SqliteRunStore(connection),
     work,
     clock,
     newId,

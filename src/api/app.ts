@@ -23,6 +23,7 @@ import { lookUpRoutes } from './routes/look-ups.js';
 import { provingRoutes } from './routes/proving.js';
 import { questionRoutes } from './routes/questions.js';
 import { revisionRoutes } from './routes/revisions.js';
+import { runRoutes } from './routes/runs.js';
 import { schemaIssues } from './schema-issues.js';
 import { registerSecurityHeaders } from './security-headers.js';
 import { strictSerializer } from './strict-serializer.js';
@@ -92,6 +93,7 @@ export async function buildApp(options: ApiOptions): Promise<FastifyInstance> {
       lookUpRoutes(context);
       huntRoutes(context);
       provingRoutes(context);
+      runRoutes(context);
       backupRoutes(context);
       healthRoutes(context);
     },

@@ -20,6 +20,7 @@ const none: Services = {
   backups: uncallable(),
   hunts: uncallable(),
   proving: uncallable(),
+  runs: uncallable(),
   ready: async () => false,
 };
 

@@ -1,4 +1,4 @@
-// All harnesses and revisions as one file of JSON lines that carries its own checksum, and back.
+// All harnesses, revisions and runs of plans as one file of JSON lines that carries its own checksum, and back.
 // It must not restore a part: the whole file is checked before the first harness is put in.
 
 import { createHash } from 'node:crypto';
@@ -6,7 +6,9 @@ import { z } from 'zod';
 import { refusal } from './errors.js';
 import type { Clock } from './ports/clock.js';
 import type { HarnessStore, StoredHarness, StoredRevision } from './ports/harness-store.js';
+import type { StoredRun } from './ports/run-store.js';
 import { readDocument } from './read-document.js';
+import { documentOf, runDocument } from './run-document.js';
 
 export const backupFormat = 'lastgood-backup/1';
 
@@ -22,11 +24,19 @@ const revisionLine = z.strictObject({
   note: z.string().max(400).nullable(),
   record: z.unknown(),
 });
-const endLine = z.strictObject({ harnesses: z.int(), revisions: z.int(), sha256: z.string() });
+const runLine = z.strictObject({ run: runDocument });
+/** Backups from before there were runs hold none, and do not count them. */
+const endLine = z.strictObject({
+  harnesses: z.int(),
+  revisions: z.int(),
+  runs: z.int().optional(),
+  sha256: z.string(),
+});
 
 export interface RestoreReport {
   readonly harnesses: number;
   readonly revisions: number;
+  readonly runs: number;
 }
 
 export interface Backups {
@@ -49,6 +59,7 @@ export function createBackups({ store, clock }: { readonly store: HarnessStore; 
       return {
         harnesses: harnesses.length,
         revisions: harnesses.reduce((sum, { revisions }) => sum + revisions.length, 0),
+        runs: harnesses.reduce((sum, { runs }) => sum + runs.length, 0),
       };
     },
   };
@@ -63,6 +74,7 @@ function* backupLines(harnesses: Iterable<StoredHarness>, createdAt: string): Ge
   };
   let harnessCount = 0;
   let revisionCount = 0;
+  let runCount = 0;
   yield line({ format: backupFormat, createdAt });
   for (const harness of harnesses) {
     harnessCount++;
@@ -71,8 +83,13 @@ function* backupLines(harnesses: Iterable<StoredHarness>, createdAt: string): Ge
       revisionCount++;
       yield line({ revision, savedAt, note, record });
     }
+    for (const run of harness.runs) {
+      runCount++;
+      yield line({ run: documentOf(run) });
+    }
   }
-  yield `${JSON.stringify({ harnesses: harnessCount, revisions: revisionCount, sha256: hash.digest('hex') })}\n`;
+  const counts = { harnesses: harnessCount, revisions: revisionCount, runs: runCount };
+  yield `${JSON.stringify({ ...counts, sha256: hash.digest('hex') })}\n`;
 }
 
 function readBackup(text: string): readonly StoredHarness[] {
@@ -96,19 +113,31 @@ function readBackup(text: string): readonly StoredHarness[] {
     throw refusal('backup-invalid', { line: last + 1, reason: 'the checksum does not fit what stands before it' });
   }
 
-  const harnesses: { id: string; createdAt: string; revisions: StoredRevision[] }[] = [];
+  const harnesses: { id: string; createdAt: string; revisions: StoredRevision[]; runs: StoredRun[] }[] = [];
   for (let index = 1; index < last; index++) {
     if (Object.hasOwn(valueIn(lines[index], index) as object, 'harness')) {
       const { harness, createdAt } = read(harnessLine, index, 'a harness');
       if (harnesses.some(({ id }) => id === harness)) {
         throw refusal('backup-invalid', { line: index + 1, reason: `the harness ${harness} stands there twice` });
       }
-      harnesses.push({ id: harness, createdAt, revisions: [] });
+      harnesses.push({ id: harness, createdAt, revisions: [], runs: [] });
       continue;
     }
     const current = harnesses[harnesses.length - 1];
+    if (Object.hasOwn(valueIn(lines[index], index) as object, 'run')) {
+      const { run } = read(runLine, index, 'a run of a plan');
+      if (
+        current === undefined ||
+        current.runs.some(({ id }) => id === run.id) ||
+        run.revision > current.revisions.length
+      ) {
+        throw refusal('backup-invalid', { line: index + 1, reason: `the run ${run.id} is out of its order` });
+      }
+      current.runs.push({ ...run, harness: current.id });
+      continue;
+    }
     const line = read(revisionLine, index, 'a revision');
-    if (current === undefined || line.revision !== current.revisions.length + 1) {
+    if (current === undefined || current.runs.length > 0 || line.revision !== current.revisions.length + 1) {
       throw refusal('backup-invalid', { line: index + 1, reason: `revision ${line.revision} is out of its order` });
     }
     const { record, issues } = readDocument(line.record);

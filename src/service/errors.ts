@@ -148,6 +148,13 @@ export const problemKinds = {
       `${count === 1 ? 'One finding' : `${count} findings`} of the highest severity ${count === 1 ? 'stands' : 'stand'}: nothing may be powered up before.`,
     'Each entry of `issues` names a finding and its remedy. Clear it, or accept it by name with a reason: POST /api/v1/harnesses/{harness}/findings/accept.',
   ),
+  'plan-outdated': kind<{ planRevision: number; current: number }>(
+    409,
+    'The plan was made from an older revision',
+    ({ planRevision, current }) =>
+      `The plan is of revision ${planRevision}, the harness now stands at revision ${current}. The reading was not stored; all that were kept before stay.`,
+    'Start a new run on the current revision; or, if the reading was taken on the harness as it was then, send it with forOlderRevision: true.',
+  ),
   'harness-exists': kind<{ harnesses: string }>(
     409,
     'The backup holds harnesses that are already here',

@@ -9,12 +9,15 @@ import type { Clock, IdSource, Stopwatch } from './ports/clock.js';
 import type { HarnessStore } from './ports/harness-store.js';
 import type { HuntStore } from './ports/hunt-store.js';
 import type { ProofWork } from './ports/proof-work.js';
+import type { RunStore } from './ports/run-store.js';
 import { createProving, type Proving } from './proving.js';
 import { createQuestions, type Questions } from './questions.js';
+import { createRuns, type Runs } from './runs.js';
 
 export interface ServiceOptions {
   readonly store: HarnessStore;
   readonly hunts: HuntStore;
+  readonly runs: RunStore;
   readonly work: ProofWork;
   readonly clock: Clock;
   readonly newId: IdSource;
@@ -30,19 +33,22 @@ export interface Services {
   readonly backups: Backups;
   readonly hunts: Hunts;
   readonly proving: Proving;
+  readonly runs: Runs;
   /** Whether requests can be answered just now. */
   ready(): Promise<boolean>;
 }
 
 export function createServices(options: ServiceOptions): Services {
   const harnesses = createHarnesses(options);
+  const proving = createProving({ ...options, harnesses });
   return {
     harnesses,
     imports: createImports(harnesses),
     questions: createQuestions(options),
     backups: createBackups(options),
     hunts: createHunts(options),
-    proving: createProving({ ...options, harnesses }),
+    proving,
+    runs: createRuns({ ...options, harnesses, proving }),
     ready: () => options.store.ready(),
   };
 }

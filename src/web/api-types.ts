@@ -601,6 +601,90 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/harnesses/{harness}/runs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * List the runs of plans of a harness
+         * @description Newest first, with how far each is.
+         */
+        get: operations["listRuns"];
+        put?: never;
+        /**
+         * Begin a run of a test plan
+         * @description The plan is made and kept with the run. Needs If-Match: the revision that the plan is of. The first run of a kind is its as-built baseline.
+         */
+        post: operations["startRun"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/runs/{run}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read a run: plan, readings, drift since the baseline
+         * @description The ETag names the revision that the plan was made from.
+         */
+        get: operations["getRun"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/runs/{run}/readings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Keep a reading, judged at once
+         * @description Needs If-Match: the revision of the plan. What does not fit the step is refused with what is accepted; nothing kept before is lost.
+         */
+        post: operations["takeReading"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/runs/{run}/baseline": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Keep this run as the as-built baseline of its kind
+         * @description Later runs of the same kind and kit are held against it.
+         */
+        post: operations["makeBaseline"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/backup": {
         parameters: {
             query?: never;
@@ -610,7 +694,7 @@ export interface paths {
         };
         /**
          * Take a backup of everything
-         * @description All harnesses and revisions as JSON lines; the last line holds the SHA-256 of all bytes before it.
+         * @description All harnesses, revisions and runs of plans as JSON lines; the last line holds the SHA-256 of all bytes before it.
          */
         get: operations["takeBackup"];
         put?: never;
@@ -723,7 +807,7 @@ export interface components {
             /** @description Path of the request */
             instance: string;
             /** @enum {string} */
-            code: "malformed-json" | "body-too-deep" | "forbidden-key" | "request-invalid" | "header-invalid" | "http-malformed" | "token-required" | "host-refused" | "origin-refused" | "route-not-found" | "method-not-allowed" | "harness-not-found" | "revision-not-found" | "hunt-not-found" | "run-not-found" | "finding-not-found" | "sheet-not-found" | "precondition-required" | "revision-stale" | "plan-refused" | "harness-exists" | "body-too-large" | "uri-too-long" | "media-type-unsupported" | "record-invalid" | "import-invalid" | "edit-invalid" | "hunt-entry-invalid" | "question-invalid" | "proof-too-large" | "reading-invalid" | "backup-invalid" | "headers-too-large" | "answer-too-slow" | "store-unavailable" | "response-mismatch" | "internal";
+            code: "malformed-json" | "body-too-deep" | "forbidden-key" | "request-invalid" | "header-invalid" | "http-malformed" | "token-required" | "host-refused" | "origin-refused" | "route-not-found" | "method-not-allowed" | "harness-not-found" | "revision-not-found" | "hunt-not-found" | "run-not-found" | "finding-not-found" | "sheet-not-found" | "precondition-required" | "revision-stale" | "plan-refused" | "plan-outdated" | "harness-exists" | "body-too-large" | "uri-too-long" | "media-type-unsupported" | "record-invalid" | "import-invalid" | "edit-invalid" | "hunt-entry-invalid" | "question-invalid" | "proof-too-large" | "reading-invalid" | "backup-invalid" | "headers-too-large" | "answer-too-slow" | "store-unavailable" | "response-mismatch" | "internal";
             /** @description What can be done about it */
             hint: string;
             /** @description How many issues there are; at most 500 are listed */
@@ -740,6 +824,7 @@ export interface components {
         RestoreReport: {
             harnesses: number;
             revisions: number;
+            runs: number;
         };
         /** @description The whole written description of one harness. */
         HarnessRecord: {
@@ -3084,6 +3169,112 @@ export interface components {
                 code: string;
                 text: string;
             }[];
+        };
+        /** @description How one joint has changed since the as-built baseline. */
+        Drift: {
+            step: string;
+            unit: string;
+            /** @description Read in the baseline; null: over the range */
+            baseline: number | null;
+            now: number | null;
+            change: number | null;
+            /** @description Of the way from the baseline to the limit, what is used up */
+            usedShare: number | null;
+            /**
+             * @description warn: half of the way or more is used up
+             * @enum {string}
+             */
+            verdict: "steady" | "rising" | "warn" | "failed";
+        };
+        KeptReading: {
+            id: string;
+            step: string;
+            /** @description As it was given: `43 mV`, `OL`, `as-expected` */
+            typed: string;
+            /** @description In the unit of the step; null: over the range, or only seen */
+            value: number | null;
+            /** @description null: the step has no limit */
+            passes: boolean | null;
+            /** @description Over the predicted band, though inside the limit */
+            isAbovePrediction: boolean;
+            note: string | null;
+            /**
+             * Format: date-time
+             * @description When the meter was read, as the sender says
+             */
+            takenAt: string;
+            /**
+             * Format: date-time
+             * @description When it arrived here
+             */
+            addedAt: string;
+        };
+        RunList: {
+            /** @description Newest first */
+            readonly runs: {
+                id: string;
+                revision: number;
+                /** Format: date-time */
+                startedAt: string;
+                who: string;
+                /** @enum {string} */
+                kind: "continuity" | "isolation" | "voltage-drop" | "first-power" | "parasitic-draw";
+                kit: ("two-leads" | "one-tie-bar" | "two-tie-bars") | null;
+                title: string;
+                steps: number;
+                isBaseline: boolean;
+                counts: {
+                    steps: number;
+                    read: number;
+                    passed: number;
+                    failed: number;
+                };
+            }[];
+        };
+        /** @description A run of a test plan: the plan as it was given, readings, drift. */
+        Run: {
+            id: string;
+            revision: number;
+            /** Format: date-time */
+            startedAt: string;
+            who: string;
+            /** @enum {string} */
+            kind: "continuity" | "isolation" | "voltage-drop" | "first-power" | "parasitic-draw";
+            kit: ("two-leads" | "one-tie-bar" | "two-tie-bars") | null;
+            title: string;
+            steps: number;
+            isBaseline: boolean;
+            counts: {
+                steps: number;
+                read: number;
+                passed: number;
+                failed: number;
+            };
+            /** @description The harness has a newer revision than the plan */
+            recordHasChanged: boolean;
+            /** @description As they came in; of one step the last one counts */
+            readonly readings: components["schemas"]["KeptReading"][];
+            /** @description The run that this one is held against; null: this is it, or there is none */
+            baseline: {
+                id: string;
+                revision: number;
+                startedAt: string;
+                who: string;
+            } | null;
+            /** @description Worst first */
+            readonly drifts: components["schemas"]["Drift"][];
+            plan: components["schemas"]["Plan"];
+        };
+        /** @description A reading as it was judged and kept. */
+        JudgedReading: {
+            reading: components["schemas"]["KeptReading"];
+            drift: components["schemas"]["Drift"] | null;
+            counts: {
+                steps: number;
+                read: number;
+                passed: number;
+                failed: number;
+            };
         };
     };
     responses: never;
@@ -6697,6 +6888,589 @@ export interface operations {
                 };
             };
             /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    listRuns: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description OK: RunList */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RunList"];
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    startRun: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description ETag of the revision that the change starts from, such as `"3"` */
+                "if-match"?: string;
+            };
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    /** @description Chosen by the sender; the same id again gives the run that is there */
+                    id: string;
+                    /** @description Who measures */
+                    who: string;
+                    /**
+                     * @example {
+                     *       "kind": "isolation",
+                     *       "kit": "one-tie-bar"
+                     *     }
+                     */
+                    plan: {
+                        /** @enum {string} */
+                        kind: "continuity";
+                        /** @description Both meter leads together, touched tip to tip */
+                        leadOhms?: number;
+                    } | {
+                        /** @enum {string} */
+                        kind: "isolation";
+                        /**
+                         * @default two-leads
+                         * @enum {string}
+                         */
+                        kit?: "two-leads" | "one-tie-bar" | "two-tie-bars";
+                    } | {
+                        /** @enum {string} */
+                        kind: "voltage-drop";
+                        /** @description All load functions when absent */
+                        functions?: string[];
+                    } | {
+                        /** @enum {string} */
+                        kind: "first-power";
+                    } | {
+                        /** @enum {string} */
+                        kind: "parasitic-draw";
+                        /** @description Name of a recorded state, or a state spelled out; everything at rest when absent */
+                        state?: string | components["schemas"]["OperatingState"];
+                    };
+                };
+            };
+        };
+        responses: {
+            /** @description A run of a test plan: the plan as it was given, readings, drift. */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Run"];
+                };
+            };
+            /** @description `header-invalid`: A header cannot be read. `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `revision-not-found`: No such revision. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `plan-refused`: The plan is refused until findings are cleared or accepted. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `revision-stale`: Somebody changed the harness in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `proof-too-large`: The harness is too large to be proved at once. `question-invalid`: The question does not fit the harness. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition-required`: The change must say which revision it starts from. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getRun: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+                run: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A run of a test plan: the plan as it was given, readings, drift. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Run"];
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `run-not-found`: No such run. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    takeReading: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description ETag of the revision that the change starts from, such as `"3"` */
+                "if-match"?: string;
+            };
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+                run: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                /**
+                 * @example {
+                 *       "id": "r1",
+                 *       "step": "continuity | X1.plug/1 | X1.receptacle/1",
+                 *       "reading": {
+                 *         "value": 0.2,
+                 *         "unit": "Ω"
+                 *       }
+                 *     }
+                 */
+                "application/json": {
+                    /** @description Chosen by the sender; the same id again adds nothing */
+                    id: string;
+                    /** @description Id of a step of the run’s plan */
+                    step: string;
+                    reading: {
+                        /** @description OL: over the meter’s range */
+                        value: number | "OL";
+                        /** @description `Ω`, `mΩ`, `kΩ`, `MΩ`, `V`, `mV`, `A`, `mA` */
+                        unit: string;
+                    } | {
+                        /** @enum {string} */
+                        seen: "as-expected" | "otherwise";
+                    };
+                    note?: string;
+                    /**
+                     * Format: date-time
+                     * @description When the meter was read, if it is sent late
+                     */
+                    takenAt?: string;
+                    /**
+                     * @description Keep it although the harness was changed since: it was taken on the harness as it was then
+                     * @default false
+                     */
+                    forOlderRevision?: boolean;
+                };
+            };
+        };
+        responses: {
+            /** @description A reading as it was judged and kept. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["JudgedReading"];
+                };
+            };
+            /** @description `header-invalid`: A header cannot be read. `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `run-not-found`: No such run. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `plan-outdated`: The plan was made from an older revision. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `revision-stale`: Somebody changed the harness in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `reading-invalid`: The reading does not fit the plan. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition-required`: The change must say which revision it starts from. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    makeBaseline: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+                run: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A run of a test plan: the plan as it was given, readings, drift. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Run"];
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `run-not-found`: No such run. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
             503: {
                 headers: {
                     [name: string]: unknown;

@@ -338,6 +338,7 @@ describe('a fault of the store', () => {
               record: fixtureDocument('bench-board') as never,
             },
           ],
+          runs: [],
         },
       ],
       { replace: true },

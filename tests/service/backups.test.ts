@@ -3,6 +3,8 @@
 
 import { createHash } from 'node:crypto';
 import { beforeEach, describe, expect, it } from 'vitest';
+import { buildModel } from '../../src/core/answers/model.js';
+import { buildPlan } from '../../src/core/answers/plans/build-plan.js';
 import { type Backups, createBackups } from '../../src/service/backups.js';
 import { ServiceError } from '../../src/service/errors.js';
 import { MemoryHarnessStore } from '../../src/store/memory/memory-harness-store.js';
@@ -49,7 +51,7 @@ function resealed(body: string): string {
 describe('a backup', () => {
   it('restores to the same store and the same backup', async () => {
     const copy = new MemoryHarnessStore();
-    expect(await backupsOf(copy).restore(text, { replace: false })).toEqual({ harnesses: 2, revisions: 3 });
+    expect(await backupsOf(copy).restore(text, { replace: false })).toEqual({ harnesses: 2, revisions: 3, runs: 0 });
     expect([...(await copy.everything())]).toEqual([...(await store.everything())]);
     expect([...(await backupsOf(copy).backup())].join('')).toBe(text);
   });
@@ -65,6 +67,7 @@ describe('a backup', () => {
     expect(await backupsOf(new MemoryHarnessStore()).restore(empty, { replace: false })).toEqual({
       harnesses: 0,
       revisions: 0,
+      runs: 0,
     });
   });
 
@@ -88,6 +91,35 @@ describe('a backup', () => {
       expect((await refusalOf(lines.slice(0, kept).join('\n'))).code).toBe('backup-invalid');
     }
     expect((await refusalOf(text.slice(0, text.length / 2))).code).toBe('backup-invalid');
+  });
+
+  it('holds the runs of plans; one that is out of its place or without its plan is refused', async () => {
+    const plan = buildPlan(buildModel(fixtureRecord('trailer')), { kind: 'continuity' });
+    await store.runs.create({ id: 'r1', harness: 'trailer', revision: 1, startedAt: clock(), who: 'Ada', plan });
+    text = [...(await backupsOf(store).backup())].join('');
+    const copy = new MemoryHarnessStore();
+    expect(await backupsOf(copy).restore(text, { replace: false })).toEqual({ harnesses: 2, revisions: 3, runs: 1 });
+    expect(await copy.runs.get('trailer', 'r1')).toEqual(await store.runs.get('trailer', 'r1'));
+    const lines = text.trimEnd().split('\n');
+    const run = lines.findIndex((line) => line.startsWith('{"run"'));
+    const earlier = lines.toSpliced(run, 1).toSpliced(1, 0, lines[run]);
+    expect((await refusalOf(resealed(earlier.join('\n')))).message).toMatch(/out of its order/);
+    expect((await refusalOf(resealed(lines.toSpliced(run, 0, lines[run]).join('\n')))).message).toMatch(
+      /out of its order/,
+    );
+    const later = lines[run].replace('"revision":1', '"revision":9');
+    expect((await refusalOf(resealed(lines.with(run, later).join('\n')))).message).toMatch(/out of its order/);
+    const bare = lines[run].replace(/"steps":\[.*?\],"stopIf"/, '"stopIf"');
+    expect((await refusalOf(resealed(lines.with(run, bare).join('\n')))).message).toMatch(/not a run of a plan/);
+  });
+
+  it('from before there were runs is restored as well', async () => {
+    const lines = text.trimEnd().split('\n');
+    const end = JSON.parse(lines[lines.length - 1]) as Record<string, unknown>;
+    delete end.runs;
+    const older = resealed([...lines.slice(0, -1), JSON.stringify(end)].join('\n'));
+    const copy = new MemoryHarnessStore();
+    expect(await backupsOf(copy).restore(older, { replace: false })).toEqual({ harnesses: 2, revisions: 3, runs: 0 });
   });
 
   it('is refused when its lines were mixed, even with a checksum that fits', async () => {

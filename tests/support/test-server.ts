@@ -9,6 +9,7 @@ import { workHere } from '../../src/service/proof/work-here.js';
 import { createServices, type Services } from '../../src/service/services.js';
 import { MemoryHarnessStore } from '../../src/store/memory/memory-harness-store.js';
 import { MemoryHuntStore } from '../../src/store/memory/memory-hunt-store.js';
+import { MemoryRunStore } from '../../src/store/memory/memory-run-store.js';
 import { type FixtureName, fixtureDocument } from './fixture-records.js';
 
 export interface TestServer {
@@ -33,6 +34,7 @@ export async function startTestServer(options: TestServerOptions = {}): Promise<
   const services = createServices({
     store,
     hunts: new MemoryHuntStore(),
+    runs: store instanceof MemoryHarnessStore ? store.runs : new MemoryRunStore(),
     work: workHere(() => performance.now()),
     clock: () => new Date(Date.UTC(2026, 0, 1) + 1000 * ticks++).toISOString(),
     newId: () => `h${++ids}`,

@@ -13,7 +13,7 @@ const tags = ['Backup'];
 export const backupMediaType = 'application/x-ndjson';
 
 const restoredSchema = z
-  .strictObject({ harnesses: z.int(), revisions: z.int() })
+  .strictObject({ harnesses: z.int(), revisions: z.int(), runs: z.int() })
   .meta({ id: 'RestoreReport', description: 'What was put in.' });
 
 export function backupRoutes({ app, services: { backups }, security, restoreLimitBytes }: RouteContext): void {
@@ -27,7 +27,8 @@ export function backupRoutes({ app, services: { backups }, security, restoreLimi
     schema: {
       operationId: 'takeBackup',
       summary: 'Take a backup of everything',
-      description: 'All harnesses and revisions as JSON lines; the last line holds the SHA-256 of all bytes before it.',
+      description:
+        'All harnesses, revisions and runs of plans as JSON lines; the last line holds the SHA-256 of all bytes before it.',
       tags,
       security,
       response: {

@@ -12,11 +12,14 @@ import type {
   StoredHarness,
   StoredRevision,
 } from '../../service/ports/harness-store.js';
+import { MemoryRunStore } from './memory-run-store.js';
 
 /** Called before each method with its name; what it throws, the method throws. */
 export type BeforeMethod = (method: keyof HarnessStore) => void;
 
 export class MemoryHarnessStore implements HarnessStore {
+  /** Runs go and come with their harness. */
+  readonly runs = new MemoryRunStore();
   #harnesses = new Map<string, StoredHarness>();
   readonly #before: BeforeMethod;
 
@@ -27,7 +30,7 @@ export class MemoryHarnessStore implements HarnessStore {
   async create(id: string, first: NewRevision): Promise<HarnessHead | null> {
     this.#before('create');
     if (this.#harnesses.has(id)) return null;
-    return this.#put({ id, createdAt: first.savedAt, revisions: [stored(id, 1, first)] });
+    return this.#put({ id, createdAt: first.savedAt, revisions: [stored(id, 1, first)], runs: [] });
   }
 
   async list({ limit, after }: { limit: number; after: string | null }): Promise<readonly HarnessHead[]> {
@@ -76,12 +79,13 @@ export class MemoryHarnessStore implements HarnessStore {
     const currentRevision = headOf(harness).revision;
     if (currentRevision !== expected) return { kind: 'stale', currentRevision };
     this.#harnesses.delete(id);
+    this.runs.put(id, []);
     return { kind: 'deleted' };
   }
 
   async everything(): Promise<Iterable<StoredHarness>> {
     this.#before('everything');
-    return structuredClone(this.#sorted());
+    return structuredClone(this.#sorted().map((harness) => ({ ...harness, runs: this.runs.of(harness.id) })));
   }
 
   async restore(
@@ -93,6 +97,8 @@ export class MemoryHarnessStore implements HarnessStore {
     const taken = harnesses.filter(({ id }) => next.has(id)).map(({ id }) => id);
     if (taken.length > 0) return { taken };
     for (const harness of structuredClone(harnesses)) next.set(harness.id, harness);
+    if (replace) for (const id of this.#harnesses.keys()) this.runs.put(id, []);
+    for (const { id, runs } of harnesses) this.runs.put(id, runs);
     this.#harnesses = next;
     return { taken };
   }

@@ -65,4 +65,42 @@ export const migrations: readonly Migration[] = [
     purpose: 'What a hunt may be led with: the instruments named at its start. None named means the usual ones.',
     sql: `ALTER TABLE hunt ADD COLUMN instruments TEXT NOT NULL DEFAULT '{}';`,
   },
+  {
+    version: 4,
+    purpose: 'Runs of test plans: the plan as it was given, and readings that are only ever added.',
+    sql: `
+      CREATE TABLE plan_run (
+        harness      TEXT NOT NULL REFERENCES harness (id) ON DELETE CASCADE,
+        id           TEXT NOT NULL,
+        revision     INTEGER NOT NULL,
+        started_at   TEXT NOT NULL,
+        who          TEXT NOT NULL,
+        kind         TEXT NOT NULL,
+        kit          TEXT,
+        title        TEXT NOT NULL,
+        steps        INTEGER NOT NULL,
+        is_baseline  INTEGER NOT NULL,
+        plan         TEXT NOT NULL,
+        PRIMARY KEY (harness, id)
+      ) STRICT;
+
+      CREATE TABLE plan_reading (
+        harness              TEXT NOT NULL,
+        run                  TEXT NOT NULL,
+        position             INTEGER NOT NULL,
+        id                   TEXT NOT NULL,
+        step                 TEXT NOT NULL,
+        typed                TEXT NOT NULL,
+        value                REAL,
+        passes               INTEGER,
+        is_above_prediction  INTEGER NOT NULL,
+        note                 TEXT,
+        taken_at             TEXT NOT NULL,
+        added_at             TEXT NOT NULL,
+        PRIMARY KEY (harness, run, position),
+        UNIQUE (harness, run, id),
+        FOREIGN KEY (harness, run) REFERENCES plan_run (harness, id) ON DELETE CASCADE
+      ) STRICT;
+    `,
+  },
 ];

@@ -13,6 +13,7 @@ import type {
   StoredRevision,
 } from '../../service/ports/harness-store.js';
 import { asStoreError, type Connection } from './open-database.js';
+import { insertRun, readRuns } from './sqlite-run-store.js';
 
 interface HeadRow {
   readonly id: string;
@@ -127,10 +128,16 @@ export class SqliteHarnessStore implements HarnessStore {
       const all = this.#connection.transaction(() => ({
         heads: this.#statements.allHeads.all(),
         revisions: this.#statements.allRevisions.all(),
+        runs: new Map(this.#statements.allHeads.all().map(({ id }) => [id, readRuns(this.#connection, id)])),
       }))();
       const byHarness = new Map<string, StoredRevision[]>(all.heads.map(({ id }) => [id, []]));
       for (const row of all.revisions) byHarness.get(row.harness)?.push(revisionOf(row));
-      return all.heads.map(({ id, created_at }) => ({ id, createdAt: created_at, revisions: byHarness.get(id) ?? [] }));
+      return all.heads.map(({ id, created_at }) => ({
+        id,
+        createdAt: created_at,
+        revisions: byHarness.get(id) ?? [],
+        runs: all.runs.get(id) ?? [],
+      }));
     });
   }
 
@@ -142,10 +149,11 @@ export class SqliteHarnessStore implements HarnessStore {
       if (replace) this.#statements.deleteAll.run();
       const taken = harnesses.filter(({ id }) => this.#head(id) !== null).map(({ id }) => id);
       if (taken.length > 0) return { taken };
-      for (const { id, createdAt, revisions } of harnesses) {
+      for (const { id, createdAt, revisions, runs } of harnesses) {
         const newest = revisions[revisions.length - 1];
         this.#insertHead(id, newest.revision, newest, createdAt);
         for (const revision of revisions) this.#insertRevision(id, revision.revision, revision);
+        for (const run of runs) insertRun(this.#connection, run);
       }
       return { taken };
     });

@@ -1,7 +1,7 @@
 // Names, for the page's own use, of the shapes that the API publishes.
 // It must not describe a shape itself: all of them are generated from openapi/.
 
-import type { components } from '../api-types.js';
+import type { components, operations } from '../api-types.js';
 
 type Schemas = components['schemas'];
 
@@ -39,3 +39,20 @@ export type PlugCircuits = Schemas['PlugCircuits'];
 
 export type Separation = Schemas['Separation'];
 export type Imported = Schemas['Imported'];
+
+export type Hunt = Schemas['Hunt'];
+export type HuntHead = Schemas['HuntList']['hunts'][number];
+export type HuntPhase = Hunt['phase'];
+/** The next check as the card shows it; `id` goes back with the answer. */
+export type HuntCard = NonNullable<Hunt['next']>;
+/** The same check as data. */
+export type ProposedCheck = NonNullable<Hunt['view']['next']>;
+export type Check = ProposedCheck['check'];
+export type HuntEntry = Hunt['entries'][number];
+export type Suspect = Hunt['view']['suspects'][number];
+export type Verdict = NonNullable<Hunt['view']['verdict']>;
+export type Symptom = NonNullable<Hunt['symptom']>;
+export type SymptomOf<K extends Symptom['kind']> = Extract<Symptom, { kind: K }>;
+export type StartHunt = operations['startHunt']['requestBody']['content']['application/json'];
+export type Instruments = NonNullable<StartHunt['instruments']>;
+export type CheckAnswer = operations['answerCheck']['requestBody']['content']['application/json']['answer'];

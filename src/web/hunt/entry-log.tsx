@@ -2,11 +2,11 @@
 // It must not drop an entry that was undone: it stays, struck out.
 
 import type { JSX } from 'preact';
+import type { HuntEntry } from '../api/types.js';
 import { momentText } from '../words/days.js';
-import type { EntryView } from './hunt-view.js';
 
 interface EntryLogProps {
-  readonly entries: readonly EntryView[];
+  readonly entries: readonly HuntEntry[];
   readonly isSending: boolean;
   readonly onBackTo: (entry: string) => void;
 }
@@ -19,14 +19,14 @@ export function EntryLog({ entries, isSending, onBackTo }: EntryLogProps): JSX.E
         <li key={entry.id} class={entry.isUndone ? 'log-entry log-undone' : 'log-entry'}>
           <p>
             {entry.isUndone && <span class="unseen">Taken back: </span>}
-            {entry.words} <strong>{entry.result}</strong>
+            {entry.words}: <strong>{entry.result}</strong>{' '}
             {entry.isDoubtful && <span class="stair-flag flag-warn">does not fit the others</span>}
           </p>
           {entry.effect !== null && <p class="soft">{entry.effect}</p>}
           <p class="soft small">{momentText(entry.at)}</p>
           {!entry.isUndone && entry.id !== lastStanding && (
             <button type="button" class="button" disabled={isSending} onClick={() => onBackTo(entry.id)}>
-              Back to here
+              Back to here<span class="unseen">: {entry.words}</span>
             </button>
           )}
         </li>

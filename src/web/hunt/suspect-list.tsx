@@ -2,56 +2,85 @@
 // It must not rely on a bar's length alone: the share stands beside it in figures.
 
 import type { JSX } from 'preact';
-import { Tag } from '../parts/tag.js';
-import type { SuspectView } from './hunt-view.js';
+import type { Hunt, Suspect } from '../api/types.js';
+import { Fold } from '../parts/fold.js';
 
-const shownAtOnce = 5;
+const shownAtOnce = 4;
 
-export function SuspectList({ suspects }: { suspects: readonly SuspectView[] }): JSX.Element {
+export function SuspectList({ hunt }: { hunt: Hunt }): JSX.Element {
+  const { suspects, others } = hunt.view;
+  const before = new Map(hunt.suspects.map((suspect) => [suspect.id, suspect.before]));
   const [first, rest] = [suspects.slice(0, shownAtOnce), suspects.slice(shownAtOnce)];
+  const row = (suspect: Suspect): JSX.Element => (
+    <SuspectRow key={suspect.id} suspect={suspect} before={before.get(suspect.id) ?? null} />
+  );
   return (
     <>
-      <ol class="suspects">
-        {first.map((suspect) => (
-          <Suspect key={suspect.id} suspect={suspect} />
-        ))}
-      </ol>
+      <ol class="suspects">{first.map(row)}</ol>
       {rest.length > 0 && (
-        <details class="fold">
-          <summary>
-            Less likely <span class="soft">{rest.length}</span>
-          </summary>
-          <ol class="suspects" start={shownAtOnce + 1}>
-            {rest.map((suspect) => (
-              <Suspect key={suspect.id} suspect={suspect} />
-            ))}
-          </ol>
-        </details>
+        <Fold
+          summary={
+            <>
+              Less likely <span class="soft">{rest.length + others.count}</span>
+            </>
+          }
+        >
+          {() => (
+            <>
+              <ol class="suspects" start={shownAtOnce + 1}>
+                {rest.map(row)}
+              </ol>
+              {others.count > 0 && (
+                <p class="soft">
+                  and {others.count} more, {percent(others.probability)} together.
+                </p>
+              )}
+            </>
+          )}
+        </Fold>
       )}
     </>
   );
 }
 
-function Suspect({ suspect: { words, parts, probability, before, repair } }: { suspect: SuspectView }): JSX.Element {
+function SuspectRow({ suspect, before }: { suspect: Suspect; before: number | null }): JSX.Element {
+  const { sites, probability } = suspect;
+  const moved = movedWords(probability, before);
   return (
     <li class="suspect">
       <span class="suspect-share">{percent(probability)}</span>
-      <span class="suspect-main">
+      <div class="suspect-main">
         <svg class="suspect-bar" aria-hidden="true" focusable="false">
           <rect class="suspect-room" width="100%" height="100%" />
           <rect class="suspect-length" width={`${probability * 100}%`} height="100%" />
         </svg>
-        <span class="suspect-words">
-          {words}{' '}
-          {parts.map((part) => (
-            <Tag key={part} address={part} />
-          ))}
-        </span>
-        <span class="row-more">
-          {movedWords(probability, before)} {repair}
-        </span>
-      </span>
+        <p class="suspect-words">{sites[0]?.description ?? suspect.description}</p>
+        {sites.length === 1 && sites[0].location !== null && <p class="row-more">{sites[0].location}</p>}
+        {moved !== '' && <p class="row-more">{moved}</p>}
+        {sites.length > 1 && (
+          <Fold summary={`or ${sites.length - 1} more that no check tells apart`}>
+            {() => <SiteList suspect={suspect} from={1} />}
+          </Fold>
+        )}
+      </div>
     </li>
+  );
+}
+
+/** The places of one suspect, and what would tell them apart. */
+export function SiteList({ suspect: { sites, toTellApart }, from }: { suspect: Suspect; from: number }): JSX.Element {
+  return (
+    <>
+      <ul class="sites">
+        {sites.slice(from).map(({ repair, description, location }) => (
+          <li key={repair}>
+            {description}
+            {location !== null && <span class="row-more">{location}</span>}
+          </li>
+        ))}
+      </ul>
+      {toTellApart !== null && <p class="row-more">Told apart only by {toTellApart}.</p>}
+    </>
   );
 }
 
@@ -61,7 +90,7 @@ const percent = (share: number): string =>
 /** A move of less than a tenth is not worth a word. */
 function movedWords(now: number, before: number | null): string {
   if (before === null) return '';
-  if (now > before * 1.1) return `▲ up from ${percent(before)}.`;
-  if (now < before / 1.1) return `▼ down from ${percent(before)}.`;
+  if (now > before * 1.1) return `▲ up from ${percent(before)}`;
+  if (now < before / 1.1) return `▼ down from ${percent(before)}`;
   return '';
 }

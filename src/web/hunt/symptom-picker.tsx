@@ -1,96 +1,109 @@
-// What is wrong? Tap a load, say how it is; what works counts as well.
+// What is wrong? Find a load or tap it in the list, say how it is; what works counts as well.
 // It must not start the hunt by itself.
 
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import { Sheet } from '../parts/sheet.js';
+import type { FoundEntry } from '../api/types.js';
+import { Finder } from '../parts/finder.js';
+import { Fold } from '../parts/fold.js';
 import { Tag } from '../parts/tag.js';
 import { index } from '../state/harness.js';
+import { functionWords } from '../state/record-index.js';
+import { wrongLoad } from '../state/wrong-load.js';
 import { groupByLocation } from '../words/group-by-location.js';
-import type { FunctionReport } from './hunt-view.js';
-import { commonReports, furtherReports, reportWords } from './report-words.js';
+import { ReportSheet } from './report-sheet.js';
+import { reportWords, stateName } from './report-words.js';
+import { draftOf, putReport, type Reported } from './symptom-draft.js';
 
-export type Reports = Readonly<Record<string, FunctionReport>>;
+const mostOpenAtOnce = 12;
 
-interface SymptomPickerProps {
-  readonly reports: Reports;
-  readonly onChange: (reports: Reports) => void;
-}
-
-export function SymptomPicker({ reports, onChange }: SymptomPickerProps): JSX.Element | null {
-  const [asked, ask] = useState<string | null>(null);
-  const functions = index.value?.choices.functions ?? [];
-  const isOpen = functions.length <= 12;
-  const put = (id: string, report: FunctionReport | null): void => {
-    const { [id]: _before, ...others } = reports;
-    onChange(report === null ? others : { ...others, [id]: report });
-    ask(null);
-  };
+export function SymptomPicker({ harness }: { harness: string }): JSX.Element | null {
+  const [asked, ask] = useState<string | null>(() => {
+    const brought = wrongLoad.peek();
+    wrongLoad.value = null;
+    return brought;
+  });
+  const record = index.value;
+  if (record === null) return null;
+  const reports = draftOf(harness);
+  const said = Object.entries(reports);
+  const { functions } = record.choices;
+  const canBeWrong = ({ kind, address }: FoundEntry): boolean =>
+    kind === 'function' || (kind === 'part' && record.parts.has(address));
   return (
     <>
-      {groupByLocation(functions).map(([place, entries]) => {
-        const said = entries.filter(({ id }) => reports[id] !== undefined).length;
-        return (
-          <details key={place} class="fold" open={isOpen || said > 0}>
-            <summary>
-              {place} <span class="soft">{said === 0 ? entries.length : `${said} of ${entries.length} said`}</span>
-            </summary>
-            {entries.map(({ id, name }) => (
-              <button
-                key={id}
-                type="button"
-                class="symptom"
-                aria-pressed={reports[id] !== undefined}
-                onClick={() => ask(id)}
-              >
-                <span class="row-main">
-                  <span class="row-name">{name}</span>
-                  <span class="row-more">{reports[id] === undefined ? 'not said' : reportWords(reports[id])}</span>
-                </span>
-                <Tag address={id} />
-              </button>
-            ))}
-          </details>
-        );
-      })}
+      <Finder
+        harness={harness}
+        label="Find what is wrong"
+        hint="A load, fuse, relay or battery: left dip, F3, K5"
+        accepts={canBeWrong}
+        onPick={({ address }) => ask(address)}
+      />
+      {said.length > 0 && (
+        <section class="said" aria-label="Said so far">
+          {said.map(([address, reported]) => (
+            <SymptomRow
+              key={address}
+              address={address}
+              name={functionWords(record, address)}
+              said={reported}
+              onAsk={() => ask(address)}
+            />
+          ))}
+        </section>
+      )}
+      {groupByLocation(functions.filter(({ id }) => reports[id] === undefined)).map(([place, entries]) => (
+        <Fold
+          key={place}
+          isOpenAtFirst={functions.length <= mostOpenAtOnce}
+          summary={
+            <>
+              {place} <span class="soft">{entries.length}</span>
+            </>
+          }
+        >
+          {() =>
+            entries.map(({ id, name }) => (
+              <SymptomRow key={id} address={id} name={name} said={null} onAsk={() => ask(id)} />
+            ))
+          }
+        </Fold>
+      ))}
       {asked !== null && (
-        <Sheet title={`How is ${functions.find(({ id }) => id === asked)?.name ?? asked}?`} onClose={() => ask(null)}>
-          <div class="answers">
-            {commonReports.map(([report, words]) => (
-              <button
-                key={report}
-                type="button"
-                class="answer"
-                aria-pressed={reports[asked] === report}
-                onClick={() => put(asked, report)}
-              >
-                {words}
-              </button>
-            ))}
-          </div>
-          <details class="fold">
-            <summary>Something else</summary>
-            <div class="answers">
-              {furtherReports.map(([report, words]) => (
-                <button
-                  key={report}
-                  type="button"
-                  class="answer"
-                  aria-pressed={reports[asked] === report}
-                  onClick={() => put(asked, report)}
-                >
-                  {words}
-                </button>
-              ))}
-            </div>
-          </details>
-          {reports[asked] !== undefined && (
-            <button type="button" class="button button-tall" onClick={() => put(asked, null)}>
-              Say nothing about it
-            </button>
-          )}
-        </Sheet>
+        <ReportSheet
+          key={asked}
+          address={asked}
+          said={reports[asked] ?? null}
+          onSay={(reported) => {
+            putReport(harness, asked, reported);
+            ask(null);
+          }}
+          onClose={() => ask(null)}
+        />
       )}
     </>
+  );
+}
+
+interface SymptomRowProps {
+  readonly address: string;
+  readonly name: string;
+  readonly said: Reported | null;
+  readonly onAsk: () => void;
+}
+
+function SymptomRow({ address, name, said, onAsk }: SymptomRowProps): JSX.Element {
+  return (
+    <button type="button" class="symptom" aria-pressed={said !== null} onClick={onAsk}>
+      <span class="row-main">
+        <span class="row-name">{name}</span>
+        {said !== null && (
+          <span class="row-more">
+            <strong>{reportWords(said.report)}</strong> in {stateName(said.state)}
+          </span>
+        )}
+      </span>
+      <Tag address={address} />
+    </button>
   );
 }

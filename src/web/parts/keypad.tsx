@@ -2,7 +2,8 @@
 // It must not decide what is a sensible value.
 
 import type { JSX } from 'preact';
-import { useId, useRef, useState } from 'preact/hooks';
+import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import { readStored, writeStored } from '../state/stored-signal.js';
 import { readFigure } from '../words/read-figure.js';
 
 interface EnteredReading {
@@ -37,17 +38,34 @@ interface KeypadProps {
   readonly unit: 'V' | 'Ω' | 'A';
   readonly label: string;
   readonly submitWords?: string;
+  /** Name under which what is typed but not yet entered survives a reload; it holds for one field at a time. */
+  readonly keepAs?: string;
   readonly onEnter: (reading: EnteredReading) => void;
 }
 
-export function Keypad({ unit, label, submitWords = 'That is what it shows', onEnter }: KeypadProps): JSX.Element {
+export function Keypad({
+  unit,
+  label,
+  submitWords = 'That is what it shows',
+  keepAs,
+  onEnter,
+}: KeypadProps): JSX.Element {
   const units = unitsOf[unit];
-  const [text, setText] = useState('');
+  const [text, setText] = useState(() => typedBefore(keepAs));
   const [chosen, setChosen] = useState(units[0]);
   const [isRefused, setRefused] = useState(false);
   const [isTyped, setTyped] = useState(false);
   const field = useRef<HTMLInputElement>(null);
   const id = useId();
+
+  useEffect(() => {
+    if (keepAs !== undefined) writeStored(typedKey, { as: keepAs, text });
+  }, [keepAs, text]);
+
+  const enter = (reading: EnteredReading): void => {
+    setText('');
+    onEnter(reading);
+  };
 
   const press = (key: (typeof keys)[number]): void => {
     setRefused(false);
@@ -65,7 +83,7 @@ export function Keypad({ unit, label, submitWords = 'That is what it shows', onE
       setRefused(true);
       return;
     }
-    onEnter({ value: figure.value * (figure.factor ?? chosen.factor) });
+    enter({ value: figure.value * (figure.factor ?? chosen.factor) });
   };
 
   return (
@@ -105,7 +123,7 @@ export function Keypad({ unit, label, submitWords = 'That is what it shows', onE
           </button>
         ))}
         {unit === 'Ω' && (
-          <button type="button" class="key" onClick={() => onEnter({ value: null })}>
+          <button type="button" class="key" onClick={() => enter({ value: null })}>
             OL
           </button>
         )}
@@ -135,6 +153,13 @@ export function Keypad({ unit, label, submitWords = 'That is what it shows', onE
       </button>
     </form>
   );
+}
+
+const typedKey = 'typed';
+
+function typedBefore(keepAs: string | undefined): string {
+  const typed = readStored<{ as: string; text: string } | null>(typedKey, null);
+  return keepAs !== undefined && typed?.as === keepAs ? typed.text : '';
 }
 
 const keyName = (key: string): string => (key === '±' ? 'change sign' : key === '.' ? 'point' : key);

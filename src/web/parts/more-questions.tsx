@@ -4,6 +4,7 @@
 import type { JSX } from 'preact';
 import { to } from '../addresses.js';
 import { harness, index } from '../state/harness.js';
+import { wrongLoad } from '../state/wrong-load.js';
 import { partOfFunction } from '../words/addresses.js';
 
 type Question = 'feeds' | 'profile' | 'pull' | 'plug' | 'map' | 'part' | 'hunt';
@@ -36,7 +37,14 @@ export function MoreQuestions({ address, except }: MoreQuestionsProps): JSX.Elem
       {all
         .filter(([question, , , isFitting]) => isFitting && question !== except)
         .map(([question, words, href]) => (
-          <a key={question} class="more-link" href={href}>
+          <a
+            key={question}
+            class="more-link"
+            href={href}
+            onClick={() => {
+              if (question === 'hunt') wrongLoad.value = address;
+            }}
+          >
             {words}
           </a>
         ))}

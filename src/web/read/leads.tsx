@@ -3,7 +3,7 @@
 
 import type { JSX } from 'preact';
 import { Tag } from '../parts/tag.js';
-import { placeWords } from './place-words.js';
+import { PlaceLines } from './place-lines.js';
 
 interface LeadsProps {
   readonly red: string;
@@ -19,14 +19,14 @@ export function Leads({ red, black, isBlackBrief = false }: LeadsProps): JSX.Ele
         <dt>Red</dt>
         <dd>
           <Tag address={red} size="big" />
-          <span class="lead-place">{placeWords(red)}</span>
+          <PlaceLines point={red} />
         </dd>
       </div>
       <div class="lead lead-black">
         <dt>Black</dt>
         <dd>
           <Tag address={black} size={isBlackBrief ? 'plain' : 'big'} />
-          {!isBlackBrief && <span class="lead-place">{placeWords(black)}</span>}
+          {!isBlackBrief && <PlaceLines point={black} />}
         </dd>
       </div>
     </dl>

@@ -11,7 +11,7 @@ import { ThumbBar } from './thumb-bar.js';
 export function Shell({ route, children }: { route: Route; children: ComponentChildren }): JSX.Element {
   const isInside = 'harness' in route;
   return (
-    <div class={isInside ? 'shell shell-inside' : 'shell'}>
+    <div class={isInside ? `shell shell-inside shell-${route.page}` : 'shell'}>
       <button type="button" class="skip" onClick={() => document.querySelector<HTMLElement>('#main h1')?.focus()}>
         Skip to the answer
       </button>

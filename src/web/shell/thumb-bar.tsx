@@ -20,13 +20,16 @@ export function ThumbBar({ route }: { route: Extract<Route, { harness: string }>
   const isLoaded = harness.value?.harness === route.harness;
   return (
     <div class="thumb">
-      <button type="button" class="state-button" disabled={!isLoaded} onClick={() => setOpen(true)}>
-        <span class="state-label">Vehicle set to</span>
-        <span class="state-words">{isLoaded ? stateWords.value : ' '}</span>
-        <span class="state-change" aria-hidden="true">
-          change
-        </span>
-      </button>
+      {/* In a hunt each check says how to set the vehicle. */}
+      {route.page !== 'hunt' && (
+        <button type="button" class="state-button" disabled={!isLoaded} onClick={() => setOpen(true)}>
+          <span class="state-label">Vehicle set to</span>
+          <span class="state-words">{isLoaded ? stateWords.value : ' '}</span>
+          <span class="state-change" aria-hidden="true">
+            change
+          </span>
+        </button>
+      )}
       <nav class="places" aria-label="What to do">
         {places.map(({ page, words, pages }) => (
           <a

@@ -67,6 +67,11 @@ export async function sendWaiting(): Promise<void> {
   }
 }
 
+/** The person takes an entry back before it was sent. */
+export function dropWaiting(id: string): void {
+  keep(all.value.filter((entry) => entry.id !== id));
+}
+
 const isTransient = (problem: Problem): boolean =>
   problem.status === 0 || problem.status === 429 || problem.status >= 500;
 

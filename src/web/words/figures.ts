@@ -42,7 +42,10 @@ export function figureText(value: number | null, unit: 'V' | 'Ω' | 'A' | 'lamp'
 }
 
 /** `12.31 to 12.52 V`, or null where no band is known. */
-export function bandText(predicted: Predicted, unit: 'V' | 'Ω' | 'A' | 'lamp' = 'V'): string | null {
+export function bandText(
+  predicted: Pick<Predicted, 'low' | 'high'>,
+  unit: 'V' | 'Ω' | 'A' | 'lamp' = 'V',
+): string | null {
   const { low, high } = predicted;
   if (low === null || high === null) return null;
   return `${figureText(low, unit)} to ${figureText(high, unit)}`;

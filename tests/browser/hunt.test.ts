@@ -130,7 +130,7 @@ describe.skipIf(!hasChromium)('a hunt', () => {
     await thumb.enter(page, '13.6');
     await page.getByText('2 entries are kept here').waitFor();
     await page.reload();
-    await page.getByText('13.60 V at X11.receptacle/1').waitFor();
+    await page.getByText('13.60 V at X11.receptacle/1', { exact: true }).waitFor();
 
     await server.startAgain();
     await page.locator('.check').waitFor({ timeout: 90_000 });

@@ -3,8 +3,7 @@
  * Structure proposes, the solver disposes: nothing is shown as fed that the circuit does not feed.
  */
 import type { ResolvedState } from '../circuit/resolved-state.js';
-import { settle } from '../circuit/settle.js';
-import { type Outcome, type Solution, solutionsOf } from '../circuit/solution.js';
+import type { Solution } from '../circuit/solution.js';
 import type { LoadFunction } from '../graph/element.js';
 import { basisOf } from './basis.js';
 import { type CautionCode, cautions, isForbidden } from './cautions.js';
@@ -14,7 +13,8 @@ import { type ConditionLine, type RunConditions, runConditions, withSettings } f
 import { controlsOf } from './controls.js';
 import { describeElement } from './describe.js';
 import type { Model } from './model.js';
-import { type Predictions, predictionsOf, withoutBand } from './predicted.js';
+import { withoutBand } from './predicted.js';
+import { settledState, type Workbench } from './settled-state.js';
 import type { FeedsAnswer, Path, Step } from './shapes/feeds.js';
 import { sharesOf } from './shares.js';
 import { singlePointsOfFailure } from './single-points.js';
@@ -25,37 +25,34 @@ export interface FeedsQuestion {
 }
 
 interface Shown {
-  readonly state: ResolvedState;
-  readonly outcome: Outcome;
-  readonly solution: Solution;
+  readonly bench: Workbench;
   readonly changes: { part: string; is: string }[];
 }
 
 /** Answers for the state asked; when the function does not run there, the paths are shown for the nearest state in which it does. */
 export function answerFeeds(model: Model, question: FeedsQuestion): FeedsAnswer {
   const { function: fn, state } = question;
-  const outcome = settle(model.circuit, state);
-  const asked = solutionsOf(outcome)[0];
+  const { outcome, bench } = settledState(model, state);
   const conditions = runConditions(model, fn, state);
-  const shown = shownFor(model, question, outcome, conditions);
+  const shown = shownFor(model, question, bench, conditions);
+  const solution = shown?.bench.settled;
   const paths: CircuitPaths =
-    shown === null ? { supplies: [], returns: [], more: 0 } : circuitPaths(shown.solution, fn);
-  const singlePoints = shown === null ? [] : singlePointsOfFailure(model, fn, shown.state, shown.solution);
-  const predictions = shown === null ? null : predictionsOf(model, shown.state, shown.solution);
+    solution === undefined ? { supplies: [], returns: [], more: 0 } : circuitPaths(solution, fn);
+  const singlePoints = shown === null ? [] : singlePointsOfFailure(shown.bench, fn);
   const toPath = (path: SharedPath): Path => ({
     share: path.share,
-    steps: path.steps.map((step) => stepOf(model, shown?.solution, predictions, step, singlePoints)),
+    steps: path.steps.map((step) => stepOf(shown?.bench, step, singlePoints)),
   });
   const supplies = paths.supplies.map(toPath);
   const returns = paths.returns.map(toPath);
   const elements = [...paths.supplies, ...paths.returns].flatMap((path) => path.steps.map((step) => step.element.id));
-  const controls = shown === null ? [] : controlsOf(model, shown.solution, elements, toPath);
+  const controls = solution === undefined ? [] : controlsOf(model, solution, elements, toPath);
   return {
     function: fn.id,
-    condition: asked === undefined ? 'undefined' : conditionOf(fn, asked),
+    condition: bench === null ? 'undefined' : conditionOf(fn, bench.settled),
     shownFor: shown === null ? null : { asAsked: shown.changes.length === 0, changes: shown.changes },
-    voltsAcross: predictions === null ? withoutBand(null) : predictions.voltsBetween(fn.feed, fn.return),
-    amps: shown === null ? null : shown.solution.amps(fn.element),
+    voltsAcross: shown?.bench.predictions.voltsBetween(fn.feed, fn.return) ?? withoutBand(null),
+    amps: solution?.amps(fn.element) ?? null,
     supplies,
     returns,
     morePaths: paths.more,
@@ -64,7 +61,7 @@ export function answerFeeds(model: Model, question: FeedsQuestion): FeedsAnswer 
       ...elements,
       ...controls.flatMap(({ paths: own }) => own.flatMap(elementsOf)),
     ]),
-    fuses: shown === null ? [] : fusesAlong(shown.solution, paths.supplies),
+    fuses: solution === undefined ? [] : fusesAlong(solution, paths.supplies),
     conditions: {
       exact: conditions.exact,
       anyOf: conditions.lines.map((line) =>
@@ -82,11 +79,10 @@ export function answerFeeds(model: Model, question: FeedsQuestion): FeedsAnswer 
 function shownFor(
   model: Model,
   { function: fn, state }: FeedsQuestion,
-  outcome: Outcome,
+  asked: Workbench | null,
   conditions: RunConditions,
 ): Shown | null {
-  const solution = solutionsOf(outcome)[0];
-  if (solution !== undefined && isActive(conditionOf(fn, solution))) return { state, outcome, solution, changes: [] };
+  if (asked !== null && isActive(conditionOf(fn, asked.settled))) return { bench: asked, changes: [] };
   const candidates = conditions.lines
     .map((line) => changesFor(line, state))
     .sort((one, other) => one.length - other.length);
@@ -97,15 +93,9 @@ function shownFor(
       settings,
       changes.map(({ setting, is }) => setting.values.indexOf(is)),
     );
-    const tried = settle(model.circuit, changed);
-    const found = solutionsOf(tried)[0];
-    if (found === undefined || !isActive(conditionOf(fn, found))) continue;
-    return {
-      state: changed,
-      outcome: tried,
-      solution: found,
-      changes: changes.map(({ setting, is }) => ({ part: setting.name, is })),
-    };
+    const { bench } = settledState(model, changed);
+    if (bench === null || !isActive(conditionOf(fn, bench.settled))) continue;
+    return { bench, changes: changes.map(({ setting, is }) => ({ part: setting.name, is })) };
   }
   return null;
 }
@@ -129,16 +119,10 @@ function changesFor(
   });
 }
 
-function stepOf(
-  model: Model,
-  solution: Solution | undefined,
-  predictions: Predictions | null,
-  walked: Walked,
-  singlePoints: readonly string[],
-): Step {
+function stepOf(bench: Workbench | undefined, walked: Walked, singlePoints: readonly string[]): Step {
   const { element } = walked;
-  if (solution === undefined || predictions === null)
-    throw new RangeError('a path needs the solution that it was found in');
+  if (bench === undefined) throw new RangeError('a path needs the solution that it was found in');
+  const { model, settled, predictions } = bench;
   return {
     element: element.id,
     owner: element.owner,
@@ -147,7 +131,7 @@ function stepOf(
     to: walked.to,
     volts: predictions.volts(walked.to),
     dropVolts: predictions.voltsBetween(walked.from, walked.to),
-    amps: Math.abs(solution.amps(element.id)),
+    amps: Math.abs(settled.amps(element.id)),
     description: describeElement(model, element),
     singlePointOfFailure: singlePoints.includes(element.id),
   };

@@ -3,12 +3,10 @@
  * 10 MΩ voltmeter (common figure, e.g. Lessons In Electric Circuits vol. I, ch. 8), low-impedance mode, ohmmeter, clamp, test lamp.
  */
 import { linearise } from '../circuit/linearised.js';
-import { createProber, type Prober } from '../circuit/prober.js';
-import type { ResolvedState } from '../circuit/resolved-state.js';
-import { type Change, type Outcome, type Solution, solutionsOf } from '../circuit/solution.js';
+import { type Change, type Solution, solutionsOf } from '../circuit/solution.js';
 import { CLAMP_ZERO_AMPS, METER_OHMS, OHMMETER, TEST_LAMP } from './meter-data.js';
-import type { Model } from './model.js';
 import { type Predictions, predictionsOf } from './predicted.js';
+import type { Workbench } from './settled-state.js';
 import type { Predicted } from './shapes/common.js';
 import type { MeterKind } from './shapes/readings.js';
 
@@ -21,23 +19,6 @@ export interface Shown {
   readonly floating: boolean;
   readonly overLimit: boolean;
   readonly note: string | null;
-}
-
-/** One settled state with a meter at hand: readings are small changes of it. */
-export interface Workbench {
-  readonly model: Model;
-  readonly state: ResolvedState;
-  readonly settled: Solution;
-  readonly prober: Prober;
-  readonly predictions: Predictions;
-}
-
-/** Null when the state has no solution. `outcome` comes from `settle` of this state. */
-export function workbenchOf(model: Model, state: ResolvedState, outcome: Outcome): Workbench | null {
-  const settled = solutionsOf(outcome)[0];
-  if (settled === undefined) return null;
-  const prober = createProber(model.circuit, state, settled);
-  return { model, state, settled, prober, predictions: predictionsOf(model, state, settled) };
 }
 
 /** Value shown between two points, with `changes` imposed. */

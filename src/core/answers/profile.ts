@@ -2,8 +2,7 @@
  * The voltage profile of a function: every point along feed, load and return with its volts, in the order in which the current meets them.
  */
 import type { ResolvedState } from '../circuit/resolved-state.js';
-import { settle } from '../circuit/settle.js';
-import { type Solution, solutionsOf } from '../circuit/solution.js';
+import type { Solution } from '../circuit/solution.js';
 import type { Element, LoadFunction } from '../graph/element.js';
 import { basisOf } from './basis.js';
 import { cautions } from './cautions.js';
@@ -12,7 +11,8 @@ import { conditionOf, isActive } from './condition.js';
 import { describeElement } from './describe.js';
 import { dropLimitVolts } from './drop-limits.js';
 import type { Model } from './model.js';
-import { type Predictions, predictionsOf } from './predicted.js';
+import type { Predictions } from './predicted.js';
+import { settledState } from './settled-state.js';
 import type { ProfileAnswer } from './shapes/readings.js';
 
 export interface ProfileQuestion {
@@ -22,10 +22,9 @@ export interface ProfileQuestion {
 
 /** Along the path with the largest share. No points when the function does not run in the state: ask `feeds` for one in which it does. */
 export function answerProfile(model: Model, { function: fn, state }: ProfileQuestion): ProfileAnswer {
-  const outcome = settle(model.circuit, state);
-  const solution = solutionsOf(outcome)[0];
-  const runs = solution !== undefined && isActive(conditionOf(fn, solution));
-  const points = runs ? pointsAlong(model, solution, predictionsOf(model, state, solution), fn) : [];
+  const { outcome, bench } = settledState(model, state);
+  const runs = bench !== null && isActive(conditionOf(fn, bench.settled));
+  const points = runs ? pointsAlong(model, bench.settled, bench.predictions, fn) : [];
   const elements = points.flatMap((point) => (point.reachedBy === null ? [] : [point.reachedBy]));
   return {
     function: fn.id,

@@ -3,14 +3,14 @@
  * The meter is part of the circuit: where a point floats, what it shows depends on the meter itself.
  */
 import type { ResolvedState } from '../circuit/resolved-state.js';
-import { settle } from '../circuit/settle.js';
 import type { Change } from '../circuit/solution.js';
 import { basisOf } from './basis.js';
 import { type CautionCode, cautions, isForbidden } from './cautions.js';
 import { loadBehind } from './load-behind.js';
-import { readMeter, type Shown, type Workbench, workbenchOf } from './meter.js';
+import { readMeter, type Shown } from './meter.js';
 import type { Model } from './model.js';
 import { withoutBand } from './predicted.js';
+import { settledState, type Workbench } from './settled-state.js';
 import type { MeterKind, Reading, ReadingsAnswer } from './shapes/readings.js';
 
 export interface ReadingsQuestion {
@@ -22,8 +22,7 @@ export interface ReadingsQuestion {
 
 /** One reading per pair, in order. A point of a circuit that may not be probed gives no value and says why. */
 export function answerReadings(model: Model, { pairs, state, meter }: ReadingsQuestion): ReadingsAnswer {
-  const outcome = settle(model.circuit, state);
-  const bench = workbenchOf(model, state, outcome);
+  const { outcome, bench } = settledState(model, state);
   const codes = new Set<CautionCode>(meter === 'ohmmeter' ? ['ohms-dead-only', 'battery-off'] : ['live-work']);
   const readings = pairs.map(({ red, black = model.graph.reference }) => {
     const marks = [red, black].flatMap(

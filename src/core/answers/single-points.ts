@@ -3,22 +3,16 @@
  * Candidates come from the structure; the solver decides.
  */
 
-import { createProber } from '../circuit/prober.js';
-import type { ResolvedState } from '../circuit/resolved-state.js';
-import { type Solution, solutionsOf } from '../circuit/solution.js';
+import { solutionsOf } from '../circuit/solution.js';
 import type { LoadFunction } from '../graph/element.js';
 import { conditionOf, isActive } from './condition.js';
 import type { Model } from './model.js';
 import { seriesGroups } from './series-groups.js';
+import type { Workbench } from './settled-state.js';
 
 /** Element ids in the order feed, return, control; empty when the function does not run in the state. */
-export function singlePointsOfFailure(
-  model: Model,
-  fn: LoadFunction,
-  state: ResolvedState,
-  solution: Solution,
-): string[] {
-  if (!isActive(conditionOf(fn, solution))) return [];
+export function singlePointsOfFailure({ model, settled, prober }: Workbench, fn: LoadFunction): string[] {
+  if (!isActive(conditionOf(fn, settled))) return [];
   const circuitry = model.structure.between(fn.feed, fn.return);
   const candidates = new Set([
     ...sourcesOf(model),
@@ -27,12 +21,11 @@ export function singlePointsOfFailure(
     ...circuitry.return,
     ...circuitry.control,
   ]);
-  const prober = createProber(model.circuit, state, solution);
   const stops = (element: string): boolean => {
     const after = solutionsOf(prober.probe([{ kind: 'open', element }]))[0];
     return after !== undefined && !isActive(conditionOf(fn, after));
   };
-  const single = new Set(seriesGroups(model, solution, candidates).flatMap((group) => (stops(group[0]) ? group : [])));
+  const single = new Set(seriesGroups(model, settled, candidates).flatMap((group) => (stops(group[0]) ? group : [])));
   return [...candidates].filter((element) => single.has(element));
 }
 

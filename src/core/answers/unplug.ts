@@ -11,6 +11,7 @@ import { type CautionCode, cautions, isForbidden } from './cautions.js';
 import { conditionOf, isActive, voltsAcross } from './condition.js';
 import { livePinsOf } from './live-pins.js';
 import type { Model } from './model.js';
+import { settledState } from './settled-state.js';
 import type { ChangedFunction, LivePin, UnplugAnswer } from './shapes/unplug.js';
 
 export interface UnplugQuestion {
@@ -22,7 +23,7 @@ export interface UnplugQuestion {
 /** Empty lists and the settling in `basis` when either state has no solution. */
 export function answerUnplug(model: Model, { plugs, state }: UnplugQuestion): UnplugAnswer {
   const pulledState: ResolvedState = { ...state, unplugged: new Set([...state.unplugged, ...plugs]) };
-  const before = solutionsOf(settle(model.circuit, state))[0];
+  const before = settledState(model, state).bench?.settled;
   const outcome = settle(model.circuit, pulledState);
   const after = solutionsOf(outcome)[0];
   const livePins = after === undefined ? [] : livePinsOf(model, after, plugs);

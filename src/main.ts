@@ -9,7 +9,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { renderUnicodeCompact } from 'uqr';
 import { buildApp } from './api/app.js';
-import { type DemoDocument, fillWithDemo } from './service/demo.js';
+import { type DemoDocument, fillWhenEmpty } from './service/demo.js';
 import { ServiceError } from './service/errors.js';
 import type { Clock, IdSource } from './service/ports/clock.js';
 import { proofPool } from './service/proof/proof-pool.js';
@@ -71,8 +71,9 @@ async function start(settings: Settings): Promise<void> {
     stopwatch: () => performance.now(),
     deadlineMs: settings.deadlineMs,
     cachedModels: settings.cachedModels,
+    demoDocuments,
   });
-  if (settings.demo) await fillWithDemo(store, clock, demoDocuments());
+  if (settings.demo) await fillWhenEmpty(store, services.demo);
 
   const token = settings.token === '' ? (shared?.token ?? null) : settings.token;
   const app = await buildApp({

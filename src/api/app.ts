@@ -15,6 +15,7 @@ import { apiInfo } from './openapi-info.js';
 import { registerPage } from './page.js';
 import { backupRoutes } from './routes/backups.js';
 import type { RouteContext, ZodApp } from './routes/context.js';
+import { demoRoutes } from './routes/demo.js';
 import { harnessRoutes } from './routes/harnesses.js';
 import { healthRoutes } from './routes/health.js';
 import { huntRoutes } from './routes/hunts.js';
@@ -89,6 +90,7 @@ export async function buildApp(options: ApiOptions): Promise<FastifyInstance> {
       harnessRoutes(context);
       revisionRoutes(context);
       importRoutes(context);
+      demoRoutes(context);
       questionRoutes(context);
       lookUpRoutes(context);
       huntRoutes(context);

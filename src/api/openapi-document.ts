@@ -21,6 +21,7 @@ const none: Services = {
   hunts: uncallable(),
   proving: uncallable(),
   runs: uncallable(),
+  demo: uncallable(),
   ready: async () => false,
 };
 

@@ -1,5 +1,5 @@
-// Fills an empty store with the demonstration harnesses, so that a first look has something to ask about.
-// It must not touch a store that holds anything.
+// Puts the demonstration harnesses into the store: an empty one at the start, or any on request.
+// It must not touch a harness that is already there.
 
 import { refusal } from './errors.js';
 import type { Clock } from './ports/clock.js';
@@ -11,20 +11,34 @@ export interface DemoDocument {
   readonly document: unknown;
 }
 
-/** Ids of the harnesses that were put in; empty when the store already held some. Throws `record-invalid`. */
-export async function fillWithDemo(
-  store: HarnessStore,
-  clock: Clock,
-  documents: readonly DemoDocument[],
-): Promise<readonly string[]> {
+export interface Demo {
+  /** Ids of the harnesses that were put in; those whose id is taken stay as they are. Throws `record-invalid`. */
+  load(): Promise<readonly string[]>;
+}
+
+export interface DemoDependencies {
+  readonly store: HarnessStore;
+  readonly clock: Clock;
+  readonly demoDocuments: () => readonly DemoDocument[];
+}
+
+export function createDemo({ store, clock, demoDocuments }: DemoDependencies): Demo {
+  return {
+    async load() {
+      const filled: string[] = [];
+      for (const { id, document } of demoDocuments()) {
+        const { record, issues } = readDocument(document);
+        if (record === null) throw refusal('record-invalid', { count: issues.length }, { issues });
+        const kept = await store.create(id, { record, savedAt: clock(), note: 'Demonstration data' });
+        if (kept !== null) filled.push(id);
+      }
+      return filled;
+    },
+  };
+}
+
+/** For a first look: nothing where the store holds anything already. Throws `record-invalid`. */
+export async function fillWhenEmpty(store: HarnessStore, demo: Demo): Promise<readonly string[]> {
   const found = await store.list({ limit: 1, after: null });
-  if (found.length > 0) return [];
-  const filled: string[] = [];
-  for (const { id, document } of documents) {
-    const { record, issues } = readDocument(document);
-    if (record === null) throw refusal('record-invalid', { count: issues.length }, { issues });
-    // Another process may have been first; then its copy stays.
-    if ((await store.create(id, { record, savedAt: clock(), note: 'Demonstration data' })) !== null) filled.push(id);
-  }
-  return filled;
+  return found.length > 0 ? [] : demo.load();
 }

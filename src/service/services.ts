@@ -2,6 +2,7 @@
 // It must not choose the ports; main does.
 
 import { type Backups, createBackups } from './backups.js';
+import { createDemo, type Demo, type DemoDocument } from './demo.js';
 import { createHarnesses, type Harnesses } from './harnesses.js';
 import { createHunts, type Hunts } from './hunts.js';
 import { createImports, type Imports } from './imports.js';
@@ -24,6 +25,7 @@ export interface ServiceOptions {
   readonly stopwatch: Stopwatch;
   readonly deadlineMs: number;
   readonly cachedModels: number;
+  readonly demoDocuments: () => readonly DemoDocument[];
 }
 
 export interface Services {
@@ -34,6 +36,7 @@ export interface Services {
   readonly hunts: Hunts;
   readonly proving: Proving;
   readonly runs: Runs;
+  readonly demo: Demo;
   /** Whether requests can be answered just now. */
   ready(): Promise<boolean>;
 }
@@ -49,6 +52,7 @@ export function createServices(options: ServiceOptions): Services {
     hunts: createHunts(options),
     proving,
     runs: createRuns({ ...options, harnesses, proving }),
+    demo: createDemo(options),
     ready: () => options.store.ready(),
   };
 }

@@ -41,6 +41,7 @@ export async function startTestServer(options: TestServerOptions = {}): Promise<
     stopwatch: () => performance.now(),
     deadlineMs,
     cachedModels: 4,
+    demoDocuments: () => [{ id: 'bench-board', document: fixtureDocument('bench-board') }],
   });
   const app = await buildApp({
     services,

@@ -7,9 +7,11 @@ import type {
   Comparison,
   Edit,
   Feeds,
+  Findings,
   FoundEntry,
   HarnessHead,
   HarnessRecord,
+  HuntHead,
   Imported,
   MeterKind,
   OperatingState,
@@ -31,6 +33,15 @@ const at = (harness: string, ...rest: readonly string[]): string => path(['harne
 
 export const listHarnesses = (options: Signal): Promise<Result<{ harnesses: HarnessHead[]; next: string | null }>> =>
   request('GET', path(['harnesses'], { limit: 200 }), options);
+
+/** Brings in the invented vehicles; those that are there stay as they are. */
+export const loadDemo = (): Promise<Result<{ harnesses: readonly string[] }>> => request('POST', path(['demo']));
+
+export const listHunts = (harness: string, options: Signal): Promise<Result<{ hunts: readonly HuntHead[] }>> =>
+  request('GET', at(harness, 'hunts'), options);
+
+export const askFindings = (harness: string, options: Signal): Promise<Result<Findings>> =>
+  request('GET', at(harness, 'findings'), options);
 
 export const getHarness = (harness: string, options: Signal): Promise<Result<Revision>> =>
   request('GET', at(harness), options);

@@ -2,14 +2,11 @@
 // It must not interpret what comes back.
 
 import { path, type RequestOptions, type Result, request } from '../api/http.js';
-import type { CheckAnswer, Hunt, HuntHead, StartHunt } from '../api/types.js';
+import type { CheckAnswer, Hunt, StartHunt } from '../api/types.js';
 import { newEntryId, sendOrKeep, type WaitingEntry, waiting } from '../state/outbox.js';
 
 type Signal = Pick<RequestOptions, 'signal'>;
 const at = (harness: string, ...rest: readonly string[]): string => path(['harnesses', harness, 'hunts', ...rest]);
-
-export const listHunts = (harness: string, options: Signal): Promise<Result<{ hunts: readonly HuntHead[] }>> =>
-  request('GET', at(harness), options);
 
 export const startHunt = (harness: string, body: StartHunt): Promise<Result<Hunt>> =>
   request('POST', at(harness), { body });

@@ -4,6 +4,7 @@
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import { to } from '../addresses.js';
+import { listHunts } from '../api/client.js';
 import type { Problem } from '../api/http.js';
 import type { HuntHead } from '../api/types.js';
 import { Fold } from '../parts/fold.js';
@@ -16,7 +17,7 @@ import { writeStored } from '../state/stored-signal.js';
 import { useAnswer } from '../state/use-answer.js';
 import { momentText } from '../words/days.js';
 import { AtHand } from './at-hand.js';
-import { listHunts, startHunt } from './hunt-api.js';
+import { startHunt } from './hunt-api.js';
 import { complaintWords, isFine, stateName } from './report-words.js';
 import { draftOf, dropDraft, instruments, symptomsOf } from './symptom-draft.js';
 import { SymptomPicker } from './symptom-picker.js';

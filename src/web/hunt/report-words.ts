@@ -5,7 +5,7 @@ import type { StateQuestion } from '../api/client.js';
 import type { Part, Symptom, SymptomOf } from '../api/types.js';
 import { functionWords, nameOf, type RecordIndex } from '../state/record-index.js';
 
-export type FunctionReport = SymptomOf<'function'>['report'];
+type FunctionReport = SymptomOf<'function'>['report'];
 type PartReport = 'found-blown' | 'blows-at-once' | 'blows-after-a-time' | 'clicks' | 'does-not-click' | 'flat' | 'hot';
 export type Report = FunctionReport | PartReport;
 export type Options = readonly (readonly [report: Report, words: string])[];

@@ -1,31 +1,50 @@
-// Which vehicle? The harnesses that are here, and the way to bring in another.
+// Which vehicle? The harnesses that are here with their open hunts, and the ways to bring in another.
 // It must not open one by itself.
 
 import type { JSX } from 'preact';
+import { useState } from 'preact/hooks';
 import { to } from '../addresses.js';
-import { listHarnesses } from '../api/client.js';
-import type { HarnessHead } from '../api/types.js';
+import { listHarnesses, loadDemo } from '../api/client.js';
+import type { Problem } from '../api/http.js';
 import { PageFrame } from '../parts/page-frame.js';
 import { ProblemBox } from '../parts/problem-box.js';
 import { Progress } from '../parts/progress.js';
+import { VehicleCard } from '../start/vehicle-card.js';
 import { useAnswer } from '../state/use-answer.js';
-import { dayText } from '../words/days.js';
 
 export function StartPage(): JSX.Element {
   const { value, problem, isSlow, again } = useAnswer('harnesses', (signal) => listHarnesses({ signal }));
+  const [isLoading, setLoading] = useState(false);
+  const [refusal, setRefusal] = useState<Problem | null>(null);
+  const hasDemo = value?.harnesses.some(({ invented }) => invented) ?? true;
+
+  const bringDemo = async (): Promise<void> => {
+    setLoading(true);
+    const loaded = await loadDemo();
+    setLoading(false);
+    if (loaded.ok) again();
+    else setRefusal(loaded.problem);
+  };
+
   return (
     <PageFrame title="Harnesses" heading="Which vehicle?">
-      <Progress isShown={isSlow} words="Looking for harnesses" />
+      <Progress isShown={isSlow || isLoading} words="Looking for harnesses" />
       {problem !== null && <ProblemBox problem={problem} onAgain={again} />}
-      <ul class="plain-list">
+      <ul class="plain-list vehicles">
         {value?.harnesses.map((head) => (
           <li key={head.id}>
-            <HarnessCard head={head} />
+            <VehicleCard head={head} />
           </li>
         ))}
       </ul>
       {value !== null && value.harnesses.length === 0 && (
-        <p>No harness is stored here yet. Bring in your own sheets, or a record.</p>
+        <p>No harness is stored here yet. Bring in your own sheets or a record, or try an invented vehicle first.</p>
+      )}
+      {refusal !== null && <ProblemBox problem={refusal} />}
+      {!hasDemo && (
+        <button type="button" class="button button-tall" disabled={isLoading} onClick={() => void bringDemo()}>
+          Try the invented vehicles
+        </button>
       )}
       <a class="button button-main button-tall" href={to.import}>
         Bring in a harness
@@ -35,18 +54,5 @@ export function StartPage(): JSX.Element {
         Restraint, high-voltage and mains circuits are outside it.
       </p>
     </PageFrame>
-  );
-}
-
-function HarnessCard({ head }: { head: HarnessHead }): JSX.Element {
-  return (
-    <a class="vehicle" href={to.home(head.id)}>
-      <span class="vehicle-name">{head.name}</span>
-      {head.vehicle !== null && <span class="vehicle-what">{head.vehicle}</span>}
-      <span class="vehicle-facts">
-        {head.parts} parts, {head.wires} wires, revision {head.revision} of {dayText(head.updatedAt)}
-        {head.invented && <strong class="stamp">invented, for trying out</strong>}
-      </span>
-    </a>
   );
 }

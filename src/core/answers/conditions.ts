@@ -4,10 +4,11 @@
  */
 import type { ResolvedState } from '../circuit/resolved-state.js';
 import type { LoadFunction } from '../graph/element.js';
-import { type Cube, minimise } from './minimise.js';
+import { minimise } from './minimise.js';
 import type { Model } from './model.js';
 import { type Setting, settingsBehind } from './relevant-settings.js';
 import { SwitchWorld } from './switch-world.js';
+import type { Cube } from './truth-table.js';
 
 /** One line of the sum: settings with their allowed values, all of which must hold. */
 export type ConditionLine = readonly { readonly setting: Setting; readonly values: readonly string[] }[];
@@ -21,8 +22,8 @@ export interface RunConditions {
   readonly leftOut: readonly Setting[];
 }
 
-/** Combinations that are looked through; 65,536 is the limit of the design, this is what answers in time. */
-const MOST_COMBINATIONS = 4_096;
+/** Combinations that are looked through: sixteen switches of two positions. */
+const MOST_COMBINATIONS = 65_536;
 
 /** Looks through every combination of the relevant settings; the rest of the state stays as asked. */
 export function runConditions(model: Model, fn: LoadFunction, state: ResolvedState): RunConditions {

@@ -1,9 +1,8 @@
 /**
  * Shortest sum of products over many-valued variables. Knows nothing of switches: a truth table in, cubes out.
  */
-
-/** For each variable the set of allowed values as a bit mask; all bits set = the variable does not matter. */
-export type Cube = readonly number[];
+import { irredundantSum } from './irredundant-sum.js';
+import { type Cube, TruthTable } from './truth-table.js';
 
 export interface Minimised {
   readonly cubes: readonly Cube[];
@@ -15,30 +14,43 @@ export interface Minimised {
 const COVER_BUDGET = 20_000;
 const CONSENSUS_BUDGET = 200_000;
 const MOST_CUBES = 60_000;
+/** Combinations of the variables that matter up to which the shortest sum is sought. */
+const MOST_COMBINATIONS = 4_096;
 
 /**
- * @param sizes number of values per variable (2..30)
+ * @param sizes number of values per variable (1..30); their product is the number of combinations that are asked for
  * @param isOn truth of one combination (one value index per variable)
- * Prime implicants by merging (Quine 1952, McCluskey 1956) and consensus, then a minimum cover by branch and bound.
+ * Variables that never matter are dropped first. Then prime implicants by merging (Quine 1952, McCluskey 1956) and consensus, and
+ * a minimum cover by branch and bound; a table too large for that gets an irredundant sum, which is not called exact.
  */
 export function minimise(sizes: readonly number[], isOn: (values: readonly number[]) => boolean): Minimised {
+  const whole = TruthTable.of(sizes, isOn);
+  const mattering = sizes.map((_, variable) => variable).filter((variable) => whole.dependsOn(variable));
+  const table = whole.only(mattering);
+  const { cubes, exact } =
+    table.length > MOST_COMBINATIONS ? { cubes: irredundantSum(table), exact: false } : shortestSum(table);
+  return { cubes: cubes.map((cube) => overAll(cube, mattering, sizes)), exact };
+}
+
+function shortestSum(table: TruthTable): Minimised {
+  const { sizes } = table;
   const minterms: number[][] = [];
-  const values = sizes.map(() => 0);
-  for (let more = true; more; more = advance(values, sizes)) if (isOn(values)) minterms.push([...values]);
+  for (let at = 0; at < table.length; at++) {
+    if (table.isOn(at)) minterms.push(sizes.map((_, variable) => table.value(at, variable)));
+  }
   if (minterms.length === 0) return { cubes: [], exact: true };
   const { primes, complete } = primeCubes(minterms, sizes);
   const cover = minimumCover(primes, minterms, sizes);
   return { cubes: cover.cubes, exact: complete && cover.exact };
 }
 
-/** Next combination in counting order; false after the last. */
-function advance(values: number[], sizes: readonly number[]): boolean {
-  for (let i = values.length - 1; i >= 0; i--) {
-    values[i] += 1;
-    if (values[i] < sizes[i]) return true;
-    values[i] = 0;
-  }
-  return false;
+/** A cube over some variables as one over all: the others do not matter. */
+function overAll(cube: Cube, variables: readonly number[], sizes: readonly number[]): Cube {
+  const wide = sizes.map((size) => (1 << size) - 1);
+  variables.forEach((variable, i) => {
+    wide[variable] = cube[i];
+  });
+  return wide;
 }
 
 /** All prime implicants: merging finds them when every variable has two values; otherwise consensus completes them. */

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Cube, literals, minimise } from '../../../src/core/answers/minimise.js';
+import { literals, minimise } from '../../../src/core/answers/minimise.js';
+import type { Cube } from '../../../src/core/answers/truth-table.js';
 
 function covers(cube: Cube, values: readonly number[]): boolean {
   return cube.every((mask, i) => (mask & (1 << values[i])) !== 0);
@@ -34,6 +35,23 @@ describe('shortest sum of products', () => {
     const { cubes } = minimise([2, 3], () => true);
     expect(cubes).toHaveLength(1);
     expect(literals(cubes[0], [2, 3])).toBe(0);
+  });
+
+  it('looks through sixteen switches, and drops those that never matter', () => {
+    const { cubes, exact } = minimise(new Array(16).fill(2), (values) => values[3] === 1 && values[12] === 0);
+    expect(exact).toBe(true);
+    expect(cubes).toHaveLength(1);
+    expect(literals(cubes[0], new Array(16).fill(2))).toBe(2);
+  });
+
+  it('gives an irredundant sum, and says so, where thirteen switches all matter', () => {
+    const sizes = new Array(13).fill(2);
+    // At least eleven of thirteen closed: every sum needs the 78 products of eleven.
+    const isOn = (values: readonly number[]): boolean => values.reduce((sum, value) => sum + value, 0) >= 11;
+    const { cubes, exact } = minimise(sizes, isOn);
+    expect(exact).toBe(false);
+    expect(cubes).toHaveLength(78);
+    for (const values of combinations(sizes)) expect(cubes.some((cube) => covers(cube, values))).toBe(isOn(values));
   });
 
   it('covers exactly the true combinations, and no line can be left out', () => {

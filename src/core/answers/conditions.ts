@@ -36,7 +36,7 @@ export function runConditions(model: Model, fn: LoadFunction, state: ResolvedSta
     combinations *= setting.values.length;
     settings.push(setting);
   }
-  const world = new SwitchWorld(model, [...circuitry.feed, ...circuitry.return, ...circuitry.control]);
+  const world = new SwitchWorld(model, [...circuitry.feed, ...circuitry.return, ...circuitry.control], state);
   const sizes = settings.map((setting) => setting.values.length);
   const { cubes, exact } = minimise(sizes, (values) => world.runs(fn, withSettings(state, settings, values)));
   return {

@@ -10,34 +10,58 @@ import { consumerBehind } from './structure.js';
 
 type Consumer = Pick<LoadFunction, 'feed' | 'return' | 'law'>;
 
+/** The points that conduct to where one began. */
+type Reached = Pick<ReadonlySet<string>, 'has'>;
+
 /** Points that conduct to the sources' positive side and to the reference, and what is energised because of it. */
 interface Picture {
-  readonly plus: ReadonlySet<string>;
-  readonly minus: ReadonlySet<string>;
+  readonly plus: Reached;
+  readonly minus: Reached;
   readonly energised: ReadonlySet<string>;
 }
 
 export class SwitchWorld {
+  /** Point -> one of those that it is tied to whatever the settings are. */
+  private readonly tied = new Map<string, string>();
   private readonly neighbours = new Map<string, Element[]>();
   /** Coils, outputs, modules and sensing pairs that the gates wait for, by the id of `consumerBehind`. */
   private readonly consumers = new Map<string, Gate>();
 
-  /** Looks at the given elements alone: feed, return and control of the consumer asked about. */
+  /**
+   * Looks at the given elements alone: feed, return and control of the consumer asked about. Plugs and supplies in use are those of
+   * `base`; only positions, commands and the engine may differ in the states asked about.
+   */
   constructor(
     private readonly model: Model,
     elements: Iterable<string>,
+    base: ResolvedState,
   ) {
+    const moving: Element[] = [];
     for (const id of new Set(elements)) {
       const element = model.graph.elements.get(id);
       if (element === undefined || !model.structure.passable(element)) continue;
-      for (const end of [element.a, element.b]) {
+      this.watch(element);
+      const isThere = element.gates.every((gate) => maySet(gate) || this.holds(gate, base, new Set()));
+      if (!isThere) continue;
+      if (element.law.kind === 'diode' || element.gates.some(maySet)) moving.push(element);
+      else this.tied.set(this.at(element.a), this.at(element.b));
+    }
+    for (const element of moving) {
+      for (const end of [this.at(element.a), this.at(element.b)]) {
         const list = this.neighbours.get(end);
         if (list === undefined) this.neighbours.set(end, [element]);
         else list.push(element);
       }
-      this.watch(element);
     }
     for (const source of model.structure.sources) this.watch(source);
+  }
+
+  /** The point that stands for all those tied to this one. */
+  private at(point: string): string {
+    let last = point;
+    for (let next = this.tied.get(last); next !== undefined && next !== last; next = this.tied.get(last)) last = next;
+    if (last !== point) this.tied.set(point, last);
+    return last;
   }
 
   private watch(element: Element): void {
@@ -75,18 +99,19 @@ export class SwitchWorld {
   }
 
   /** Points tied to the starts; a diode is entered by its end `diodeEnd` only. */
-  private reach(starts: readonly string[], closed: (element: Element) => boolean, diodeEnd: 'a' | 'b'): Set<string> {
+  private reach(starts: readonly string[], closed: (element: Element) => boolean, diodeEnd: 'a' | 'b'): Reached {
     const reached = new Set<string>();
-    const queue = [...starts];
+    const queue = starts.map((point) => this.at(point));
     for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
       if (reached.has(point)) continue;
       reached.add(point);
       for (const element of this.neighbours.get(point) ?? []) {
-        if (element.law.kind === 'diode' && point !== element[diodeEnd]) continue;
-        if (closed(element)) queue.push(point === element.a ? element.b : element.a);
+        const [a, b] = [this.at(element.a), this.at(element.b)];
+        if (element.law.kind === 'diode' && point !== (diodeEnd === 'a' ? a : b)) continue;
+        if (closed(element)) queue.push(point === a ? b : a);
       }
     }
-    return reached;
+    return { has: (point) => reached.has(this.at(point)) };
   }
 
   private holds(gate: Gate, state: ResolvedState, energised: ReadonlySet<string>): boolean {
@@ -164,4 +189,9 @@ function supplied(consumer: Consumer, { plus, minus }: Picture): boolean {
 
 function sameSet(one: ReadonlySet<string>, other: ReadonlySet<string>): boolean {
   return one.size === other.size && [...one].every((member) => other.has(member));
+}
+
+/** Whether a setting or another consumer decides it: all but plugs, supplies in use, fuses and the phase of a flasher. */
+function maySet({ kind }: Gate): boolean {
+  return kind !== 'mated' && kind !== 'attached' && kind !== 'intact' && kind !== 'lit';
 }

@@ -5,6 +5,7 @@
 import type { Solution } from '../circuit/solution.js';
 import type { Element } from '../graph/element.js';
 import type { Model } from './model.js';
+import type { UsualDirections } from './sneak-direction.js';
 
 /** A load function or a relay coil. */
 export interface SneakConsumer {
@@ -33,13 +34,26 @@ export function consumersOf(model: Model): SneakConsumer[] {
   return [...loads, ...coils.filter(({ id }) => !loads.some((load) => load.element.id === id))];
 }
 
-/** Amps when it sneaks, else null. */
-export function sneakAmps(model: Model, solution: Solution, { element, leastAmps }: SneakConsumer): number | null {
+export interface SneakCurrent {
+  readonly amps: number;
+  /** back-feed: no way by conductors and closed contacts. reversed-feed: only one through a contact or fuse against its usual direction. */
+  readonly kind: 'back-feed' | 'reversed-feed';
+}
+
+/** What sneaks through the consumer in a solution, or null. */
+export function sneakCurrent(
+  model: Model,
+  usual: UsualDirections,
+  solution: Solution,
+  { element, leastAmps }: SneakConsumer,
+): SneakCurrent | null {
   const amps = solution.amps(element.id);
   if (Math.abs(amps) < leastAmps) return null;
   const [high, low] = amps > 0 ? [element.a, element.b] : [element.b, element.a];
-  const { plus, minus } = ownReach(model, solution);
-  return plus.has(high) && minus.has(low) ? null : amps;
+  const { bothWays, asUsual } = reachIn(model, usual, solution);
+  const isFed = ({ plus, minus }: Reach): boolean => plus.has(high) && minus.has(low);
+  if (!isFed(bothWays)) return { amps, kind: 'back-feed' };
+  return isFed(asUsual()) ? null : { amps, kind: 'reversed-feed' };
 }
 
 interface Reach {
@@ -47,36 +61,61 @@ interface Reach {
   readonly minus: ReadonlySet<string>;
 }
 
-const reaches = new WeakMap<Solution, Reach>();
+interface Reaches {
+  readonly bothWays: Reach;
+  /** Contacts and fuses in their usual direction alone. */
+  asUsual(): Reach;
+}
 
-/** Points that conductors and closed contacts tie to a source's posts; a recorded diode counts along its arrow, a resistor both ways. */
-function ownReach(model: Model, solution: Solution): Reach {
-  const known = reaches.get(solution);
-  if (known !== undefined) return known;
+const reaches = new WeakMap<Solution, Reaches>();
+
+function reachIn(model: Model, usual: UsualDirections, solution: Solution): Reaches {
+  let known = reaches.get(solution);
+  if (known === undefined) {
+    let asUsual: Reach | null = null;
+    known = {
+      bothWays: ownReach(model, solution, new Map()),
+      asUsual: () => {
+        asUsual ??= ownReach(model, solution, usual);
+        return asUsual;
+      },
+    };
+    reaches.set(solution, known);
+  }
+  return known;
+}
+
+/**
+ * Points that conductors and closed contacts tie to a source's posts; a recorded diode counts along its arrow, a resistor both ways, and
+ * what has a direction along it.
+ */
+function ownReach(model: Model, solution: Solution, directions: UsualDirections): Reach {
   const sources = [...model.graph.elements.values()].filter(
     ({ role, id }) => role === 'source' && solution.conducts(id),
   );
-  const flood = (starts: readonly string[], diodeEnd: 'a' | 'b'): ReadonlySet<string> => {
+  const flood = (starts: readonly string[], entry: 'a' | 'b'): ReadonlySet<string> => {
     const reached = new Set(starts);
     for (const point of reached) {
       model.graph.graph.forEachEdge(point, (_, element) => {
         if (!model.structure.passable(element) || !solution.conducts(element.id)) return;
-        if (element.law.kind === 'diode' && element[diodeEnd] !== point) return;
-        reached.add(element.a).add(element.b);
+        const direction = element.law.kind === 'diode' ? 1 : directions.get(element.id);
+        // with the current from plus, against it from minus: one end of a one-way element is its entry
+        const isEntered = direction === undefined || element[direction === 1 ? entry : opposite(entry)] === point;
+        if (isEntered) reached.add(element.a).add(element.b);
       });
     }
     return reached;
   };
-  const reach = {
+  return {
     plus: flood(
       sources.map(({ a }) => a),
       'a',
     ),
     minus: flood([model.graph.reference, ...sources.map(({ b }) => b)], 'b'),
   };
-  reaches.set(solution, reach);
-  return reach;
 }
+
+const opposite = (end: 'a' | 'b'): 'a' | 'b' => (end === 'a' ? 'b' : 'a');
 
 /** Elements from the source through the consumer and back, along the largest current. */
 export function sneakPath(model: Model, solution: Solution, { element }: SneakConsumer): string[] {

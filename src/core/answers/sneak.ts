@@ -13,8 +13,9 @@ import { withSettings } from './conditions.js';
 import type { Model } from './model.js';
 import { type Setting, settingsBehind } from './relevant-settings.js';
 import type { Sneak, SneaksAnswer } from './shapes/sneak.js';
+import { usualDirections } from './sneak-direction.js';
 import { sneakParts } from './sneak-parts.js';
-import { consumersOf, type SneakConsumer, sneakAmps, sneakPath } from './sneak-test.js';
+import { consumersOf, type SneakConsumer, type SneakCurrent, sneakCurrent, sneakPath } from './sneak-test.js';
 
 export interface SneakOptions {
   /** Switch states solved at most, removals included. */
@@ -37,6 +38,7 @@ interface Removal {
 export function findSneaks(model: Model, { maxSolves = MOST_SOLVES, isCancelled }: SneakOptions = {}): SneaksAnswer {
   const settings = settingsBehind(model, model.graph.elements.keys());
   const consumers = consumersOf(model);
+  const usual = usualDirections(model);
   const found = new Map<string, Sneak>();
   const rest = restState(model.graph);
   const healthy = new Set(sneakParts(model, new Set()).map(signature));
@@ -73,8 +75,8 @@ export function findSneaks(model: Model, { maxSolves = MOST_SOLVES, isCancelled 
       combinations += 1;
       for (const solution of solutionsOf(settle(model.circuit, state, { changes: removal.changes }))) {
         for (const consumer of inPart) {
-          const amps = sneakAmps(model, solution, consumer);
-          if (amps !== null) keep(model, found, consumer, removal, solution, amps, away(own, values, rest));
+          const current = sneakCurrent(model, usual, solution, consumer);
+          if (current !== null) keep(model, found, consumer, removal, solution, current, away(own, values, rest));
         }
       }
     }
@@ -105,33 +107,41 @@ function keep(
   consumer: SneakConsumer,
   removal: Removal,
   solution: Solution,
-  amps: number,
+  { amps, kind }: SneakCurrent,
   settings: Sneak['settings'],
 ): void {
-  const key = `${consumer.id} ${removal.name ?? ''}`;
+  const key = `${consumer.id} ${removal.name ?? ''} ${kind}`;
   const known = found.get(key);
   if (known !== undefined && known.settings.length <= settings.length) {
     found.set(key, { ...known, states: known.states + 1 });
     return;
   }
   const path = sneakPath(model, solution, consumer);
+  const lost = removal.name === null ? '' : ` once ${removal.name} is lost`;
   found.set(key, {
     consumer: consumer.id,
-    kind: 'back-feed',
+    kind,
     removed: removal.name,
     settings,
     states: (known?.states ?? 0) + 1,
     amps,
     volts: solution.voltsBetween(consumer.element.a, consumer.element.b),
     path,
-    text: `${consumer.id} gets ${formatAmps(Math.abs(amps))} with its own feed off${removal.name === null ? '' : ` once ${removal.name} is lost`}, by way of ${
-      path
-        .map((id) => model.graph.elements.get(id))
-        .filter((element) => element?.role === 'load' || element?.role === 'coil')
-        .map((element) => element?.id)
-        .join(', ') || 'contacts alone'
-    }.`,
+    text: `${consumer.id} gets ${formatAmps(Math.abs(amps))} with its own feed off${lost}, ${byWayOf(model, path, kind)}.`,
   });
+}
+
+/** Contacts and fuses named at most: a path is read to its end from its elements. */
+const MOST_NAMED = 6;
+
+function byWayOf(model: Model, path: readonly string[], kind: Sneak['kind']): string {
+  const elements = path.map((id) => model.graph.elements.get(id)).filter((element) => element !== undefined);
+  if (kind === 'reversed-feed') {
+    const contacts = elements.filter(({ role }) => role === 'contact').map(({ owner }) => owner);
+    return `by way of ${[...new Set(contacts)].slice(0, MOST_NAMED).join(', ')}, at least one of them against its usual direction`;
+  }
+  const loads = elements.filter(({ role }) => role === 'load' || role === 'coil').map(({ id }) => id);
+  return `by way of ${loads.slice(0, MOST_NAMED).join(', ') || 'contacts alone'}`;
 }
 
 function removalsOf(model: Model): Removal[] {

@@ -6,6 +6,7 @@ import { findSneaks } from '../../../src/core/answers/sneak.js';
 import { resolveState } from '../../../src/core/circuit/resolve-state.js';
 import { settle } from '../../../src/core/circuit/settle.js';
 import { fixtureModel } from '../../support/fixture-model.js';
+import { hazardRadioModel } from '../../support/hazard-radio.js';
 
 const model = fixtureModel('trailer');
 const switches = ['S1', 'S2', 'S4', 'S5', 'S6', 'S7'];
@@ -65,5 +66,27 @@ describe('sneak conduction', () => {
     const [first] = answer.sneaks;
     const loads = first.path.filter((id) => model.graph.elements.get(id)?.role === 'load');
     expect(loads.length).toBeGreaterThan(1);
+  });
+});
+
+describe('brake, flasher and radio (P. L. Clemens, Sneak Circuit Analysis, 2002)', () => {
+  it('feeds the radio backwards through the brake switch with hazard on, brake pressed and radio on, ignition off', () => {
+    const { sneaks, search } = findSneaks(hazardRadioModel());
+    expect(search.complete).toBe(true);
+    const radio = sneaks.find(({ consumer, removed }) => consumer === 'E1' && removed === null);
+    expect(radio?.kind).toBe('reversed-feed');
+    expect(radio?.settings).toEqual([
+      { part: 'S2', is: 'on' },
+      { part: 'S3', is: 'on' },
+      { part: 'S4', is: 'on' },
+    ]);
+    // 12 W at 12 V take 1 A
+    expect(radio?.amps).toBeGreaterThan(0.9);
+    expect(radio?.text).toContain('S3');
+    expect(sneaks.filter(({ removed }) => removed === null)).toHaveLength(1);
+  });
+
+  it('is cured by a diode behind the brake switch', () => {
+    expect(findSneaks(hazardRadioModel(true)).sneaks.filter(({ removed }) => removed === null)).toEqual([]);
   });
 });

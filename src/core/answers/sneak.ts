@@ -10,11 +10,13 @@ import type { Element } from '../graph/element.js';
 import { formatAmps } from '../units/format.js';
 import { cautions } from './cautions.js';
 import { withSettings } from './conditions.js';
+import { describeElement, describePart } from './describe.js';
 import type { Model } from './model.js';
 import { type Setting, settingsBehind } from './relevant-settings.js';
 import type { Sneak, SneaksAnswer } from './shapes/sneak.js';
 import { usualDirections } from './sneak-direction.js';
-import { sneakParts } from './sneak-parts.js';
+import { type SneakPart, sneakParts } from './sneak-parts.js';
+import { departuresWithin, statesByDepartures } from './sneak-states.js';
 import { consumersOf, type SneakConsumer, type SneakCurrent, sneakCurrent, sneakPath } from './sneak-test.js';
 
 export interface SneakOptions {
@@ -34,45 +36,35 @@ interface Removal {
   readonly gone: ReadonlySet<string>;
 }
 
-/** All combinations of every part that sneak current can run in; sampled evenly beyond the limits, and says so. */
+/**
+ * All combinations of every part that sneak current can run in. Beyond the limits those with the fewest settings away from rest, and an
+ * even sample of the first that do not fit; the answer says so. A removal is told only for what it brings or makes clearly worse.
+ */
 export function findSneaks(model: Model, { maxSolves = MOST_SOLVES, isCancelled }: SneakOptions = {}): SneaksAnswer {
   const settings = settingsBehind(model, model.graph.elements.keys());
   const consumers = consumersOf(model);
   const usual = usualDirections(model);
-  const found = new Map<string, Sneak>();
+  const found = new Map<string, Kept>();
   const rest = restState(model.graph);
-  const healthy = new Set(sneakParts(model, new Set()).map(signature));
-  const removals = removalsOf(model);
-  const product = settings.reduce((all, { values }) => all * values.length, 1);
-  // returns have ohms: where all switches can be looked through together, millivolts on a shared return count as well
-  const isWhole = product <= MOST_COMBINATIONS && product * removals.length <= maxSolves;
-  const everything = {
-    elements: [...model.graph.elements.values()],
-    settings: new Set(settings.map(({ name }) => name)),
-  };
-  const tasks = removals.flatMap((removal) =>
-    isWhole
-      ? [{ removal, part: everything }]
-      : sneakParts(model, removal.gone)
-          .filter((part) => removal.name === null || !healthy.has(signature(part)))
-          .map((part) => ({ removal, part })),
-  );
-  const share = Math.max(1, Math.floor(maxSolves / Math.max(1, tasks.length)));
-  let combinations = 0;
+  const tasks = tasksOf(model, settings, maxSolves);
+  let solved = 0;
   let left = 0;
-  for (const { removal, part } of tasks) {
+  const whollyAway = { sound: settings.length, lost: settings.length };
+  for (const [index, { removal, part, budget }] of tasks.list.entries()) {
     const ids = new Set(part.elements.map(({ id }) => id));
     const inPart = consumers.filter(({ element }) => ids.has(element.id));
     if (inPart.length === 0) continue;
     const own = settings.filter(({ name }) => part.settings.has(name));
-    const all = own.reduce((product, { values }) => product * values.length, 1);
-    const count = Math.min(all, MOST_COMBINATIONS, share);
-    left += all - count;
-    for (let i = 0; i < count && isCancelled?.() !== true; i++) {
-      const values = digits(count === all ? i : Math.floor((i * all) / count), own);
+    const counts = own.map(({ values }) => values.length);
+    const all = counts.reduce((product, count) => product * count, 1);
+    const share = budget ?? Math.max(1, Math.floor((maxSolves - solved) / (tasks.list.length - index)));
+    const most = Math.min(all, MOST_COMBINATIONS, share);
+    let looked = 0;
+    for (const values of statesByDepartures(counts, restOf(own, rest), most)) {
+      if (isCancelled?.() === true) break;
       const chosen = withSettings(rest, own, values);
       const state: ResolvedState = { ...chosen, unplugged: new Set([...chosen.unplugged, ...removal.unplugged]) };
-      combinations += 1;
+      looked += 1;
       for (const solution of solutionsOf(settle(model.circuit, state, { changes: removal.changes }))) {
         for (const consumer of inPart) {
           const current = sneakCurrent(model, usual, solution, consumer);
@@ -80,30 +72,104 @@ export function findSneaks(model: Model, { maxSolves = MOST_SOLVES, isCancelled 
         }
       }
     }
+    solved += looked;
+    left += all - looked;
+    const which = removal.name === null ? 'sound' : 'lost';
+    if (looked < all) whollyAway[which] = Math.min(whollyAway[which], departuresWithin(counts, looked));
   }
   return {
-    sneaks: [...found.values()],
+    sneaks: worstFirst([...found.values()]),
     search: {
       switches: settings.length,
-      combinations,
-      solved: combinations,
-      complete: left === 0 && isWhole,
-      note: noteOn(isWhole, left, maxSolves),
+      combinations: solved,
+      solved,
+      complete: left === 0 && tasks.isWhole,
+      note: noteOn(tasks.isWhole, left, solved, whollyAway),
     },
     cautions: cautions(['live-work', 'moving-parts']),
   };
 }
 
-function noteOn(isWhole: boolean, left: number, maxSolves: number): string | null {
-  if (isWhole && left === 0) return null;
-  const apart = 'parts of the harness that meet only at the sources’ posts were looked through apart';
-  return left === 0
-    ? apart
-    : `${apart}; ${left} switch states were left out: sampled evenly within ${maxSolves} states`;
+interface Task {
+  readonly removal: Removal;
+  readonly part: SneakPart;
+  /** States for this task alone; null: what is left, shared among the tasks to come. */
+  readonly budget: number | null;
 }
+
+/** Returns have ohms: where all switches can be looked through together, millivolts on a shared return count as well. */
+function tasksOf(
+  model: Model,
+  settings: readonly Setting[],
+  maxSolves: number,
+): { readonly list: readonly Task[]; readonly isWhole: boolean } {
+  const removals = removalsOf(model);
+  const product = settings.reduce((all, { values }) => all * values.length, 1);
+  if (product <= MOST_COMBINATIONS && product * removals.length <= maxSolves) {
+    const everything = {
+      elements: [...model.graph.elements.values()],
+      settings: new Set(settings.map(({ name }) => name)),
+    };
+    return { isWhole: true, list: removals.map((removal) => ({ removal, part: everything, budget: product })) };
+  }
+  const sound = sneakParts(model, new Set());
+  const known = new Set(sound.map(signature));
+  const half = Math.floor(maxSolves / 2 / Math.max(1, sound.length));
+  return {
+    isWhole: false,
+    list: removals.flatMap((removal): Task[] =>
+      removal.name === null
+        ? sound.map((part) => ({ removal, part, budget: Math.max(1, half) }))
+        : sneakParts(model, removal.gone)
+            .filter((part) => !known.has(signature(part)))
+            .map((part) => ({ removal, part, budget: null })),
+    ),
+  };
+}
+
+function noteOn(
+  isWhole: boolean,
+  left: number,
+  solved: number,
+  whollyAway: { readonly sound: number; readonly lost: number },
+): string | null {
+  if (isWhole && left === 0) return null;
+  const apart = isWhole ? null : 'parts of the harness that meet only at the sources’ posts were looked through apart';
+  const cut =
+    left === 0
+      ? null
+      : `${left} switch states were left out within ${solved}: on the sound harness all with up to ${Math.max(0, whollyAway.sound)} settings away from rest were looked at and a sample of those with one more, with something lost up to ${Math.max(0, whollyAway.lost)}`;
+  return [apart, cut].filter((words) => words !== null).join('; ');
+}
+
+/** With the largest current of any state, while the shortest settings are shown. */
+interface Kept extends Sneak {
+  readonly most: number;
+  readonly timesLeast: number;
+}
+
+/** A removal must make at least this of what flows without it (engineering judgement). */
+const CLEARLY_WORSE = 1.5;
+
+function worstFirst(found: readonly Kept[]): Sneak[] {
+  const sound = new Map(
+    found.filter(({ removed }) => removed === null).map(({ consumer, kind, most }) => [`${consumer} ${kind}`, most]),
+  );
+  return found
+    .filter(
+      ({ consumer, kind, removed, most }) =>
+        removed === null || most > CLEARLY_WORSE * (sound.get(`${consumer} ${kind}`) ?? 0),
+    )
+    .sort(
+      (one, other) =>
+        Number(one.removed !== null) - Number(other.removed !== null) || other.timesLeast - one.timesLeast,
+    )
+    .map(({ most, timesLeast, ...sneak }) => sneak);
+}
+
 function keep(
   model: Model,
-  found: Map<string, Sneak>,
+  found: Map<string, Kept>,
   consumer: SneakConsumer,
   removal: Removal,
   solution: Solution,
@@ -112,23 +178,32 @@ function keep(
 ): void {
   const key = `${consumer.id} ${removal.name ?? ''} ${kind}`;
   const known = found.get(key);
+  const most = Math.max(Math.abs(amps), known?.most ?? 0);
+  const shared = { states: (known?.states ?? 0) + 1, most, timesLeast: most / consumer.leastAmps };
   if (known !== undefined && known.settings.length <= settings.length) {
-    found.set(key, { ...known, states: known.states + 1 });
+    found.set(key, { ...known, ...shared });
     return;
   }
   const path = sneakPath(model, solution, consumer);
-  const lost = removal.name === null ? '' : ` once ${removal.name} is lost`;
   found.set(key, {
     consumer: consumer.id,
     kind,
     removed: removal.name,
     settings,
-    states: (known?.states ?? 0) + 1,
     amps,
     volts: solution.voltsBetween(consumer.element.a, consumer.element.b),
     path,
-    text: `${consumer.id} gets ${formatAmps(Math.abs(amps))} with its own feed off${lost}, ${byWayOf(model, path, kind)}.`,
+    text: `${consumer.id} gets ${formatAmps(Math.abs(amps))} with its own feed off${lossOf(model, removal)}, ${byWayOf(model, path, kind)}.`,
+    ...shared,
   });
+}
+
+function lossOf(model: Model, { name }: Removal): string {
+  if (name === null) return '';
+  const element = model.graph.elements.get(name);
+  return element === undefined
+    ? ` once ${describePart(model, name)} is unplugged`
+    : ` once ${describeElement(model, element)} is lost`;
 }
 
 /** Contacts and fuses named at most: a path is read to its end from its elements. */
@@ -180,25 +255,24 @@ function signature({ elements }: { readonly elements: readonly Element[] }): str
     .join('\n');
 }
 
-/** Number -> one value index per setting, the first setting fastest. */
-function digits(number: number, settings: readonly Setting[]): number[] {
-  let rest = number;
-  return settings.map(({ values }) => {
-    const digit = rest % values.length;
-    rest = Math.floor(rest / values.length);
-    return digit;
-  });
+function restOf(settings: readonly Setting[], rest: ResolvedState): number[] {
+  return settings.map((setting) => Math.max(0, setting.values.indexOf(valueAtRest(setting, rest))));
+}
+
+function valueAtRest({ kind, name }: Setting, rest: ResolvedState): string {
+  switch (kind) {
+    case 'position':
+      return rest.positions.get(name) ?? '';
+    case 'command':
+      return 'off';
+    case 'engine':
+      return 'stopped';
+  }
 }
 
 function away(settings: readonly Setting[], values: readonly number[], rest: ResolvedState): Sneak['settings'] {
   return settings.flatMap((setting, i) => {
     const is = setting.values[values[i]];
-    const atRest =
-      setting.kind === 'position'
-        ? (rest.positions.get(setting.name) ?? '')
-        : setting.kind === 'command'
-          ? 'off'
-          : 'stopped';
-    return is === atRest ? [] : [{ part: setting.name, is }];
+    return is === valueAtRest(setting, rest) ? [] : [{ part: setting.name, is }];
   });
 }

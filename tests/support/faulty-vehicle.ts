@@ -10,7 +10,7 @@ import type { ResolvedState } from '../../src/core/circuit/resolved-state.js';
 import { settle } from '../../src/core/circuit/settle.js';
 import { type Change, type Solution, solutionsOf } from '../../src/core/circuit/solution.js';
 import type { Check, CheckResult, StateChoice } from '../../src/core/diagnosis/shapes/check.js';
-import type { Element, Law } from '../../src/core/graph/element.js';
+import type { Element, Law, LoadFunction } from '../../src/core/graph/element.js';
 import type { Random } from './random.js';
 
 /** What is really wrong. `owner` and `cure` say which part a good spare would cure. */
@@ -23,6 +23,8 @@ export interface HiddenFault {
   readonly fuseLook: { readonly fuse: string; readonly word: 'blown' | 'missing' | 'wrong-rating' } | null;
   /** Comes and goes: there in half of the looks. */
   readonly isIntermittent: boolean;
+  /** What mends it, in the words of the catalogue, for whoever scores a hunt; null: nothing that the catalogue knows. */
+  readonly repair?: string | null;
 }
 
 export const noFault: HiddenFault = { changes: [], elements: [], curedBy: null, fuseLook: null, isIntermittent: false };
@@ -38,8 +40,12 @@ export class FaultyVehicle {
     private readonly model: Model,
     private faults: readonly HiddenFault[],
     private readonly random: Random,
+    /** False: every part exactly as recorded. */
+    isScattered = true,
   ) {
-    const elements = new Map([...model.graph.elements].map(([id, element]) => [id, scattered(element, random)]));
+    const elements = new Map(
+      [...model.graph.elements].map(([id, element]) => [id, isScattered ? scattered(element, random) : element]),
+    );
     this.circuit = compileCircuit({ ...model.graph, elements });
   }
 
@@ -53,6 +59,17 @@ export class FaultyVehicle {
 
   condition(fn: string, choice: StateChoice): 'works' | 'weak' | 'dead' | 'reversed' {
     return this.conditionWith(fn, choice, this.changesNow());
+  }
+
+  /** Faults that are still there. */
+  get left(): readonly HiddenFault[] {
+    return this.faults;
+  }
+
+  /** Conditions of all functions from one settling. */
+  conditions(choice: StateChoice): Map<string, 'works' | 'weak' | 'dead' | 'reversed'> {
+    const solution = this.solve(choice, this.changesNow());
+    return new Map([...this.model.graph.functions.values()].map((fn) => [fn.id, seen(fn, solution)]));
   }
 
   blown(choice: StateChoice): string[] {
@@ -76,9 +93,9 @@ export class FaultyVehicle {
       case 'clamp':
         return number(this.solve(check.state, this.changesNow())?.amps(check.wire) ?? 0);
       case 'ohms':
-        return number(this.ohms(check.red, check.black));
+        return number(this.ohms(check.red, check.black, check.elements));
       case 'isolation':
-        return number(this.ohms(check.point, check.body));
+        return number(this.ohms(check.point, check.body, check.elements));
       case 'look': {
         const own = this.faults.find(({ fuseLook }) => fuseLook?.fuse === check.fuse)?.fuseLook;
         if (own !== undefined && own !== null) return word(own.word);
@@ -120,9 +137,7 @@ export class FaultyVehicle {
   private conditionWith(id: string, choice: StateChoice, changes: readonly Change[]) {
     const fn = this.model.graph.functions.get(id);
     if (fn === undefined) throw new Error(`no function ${id}`);
-    const solution = this.solve(choice, changes);
-    const condition = solution === undefined ? 'dead' : conditionOf(fn, solution);
-    return condition === 'undefined' ? 'dead' : condition;
+    return seen(fn, this.solve(choice, changes));
   }
 
   private volts(choice: StateChoice, red: string, black: string): number {
@@ -139,12 +154,17 @@ export class FaultyVehicle {
     return Math.round((exact + off) / digit) * digit;
   }
 
-  /** Sources out, plugs at the two ends pulled, one ampere through. */
-  private ohms(red: string, black: string): number | null {
+  /** Sources out, plugs at the ends of the stretch pulled, one ampere through. */
+  private ohms(red: string, black: string, stretch: readonly string[]): number | null {
     const { elements } = this.model.graph;
+    const ends = new Set([
+      red,
+      black,
+      ...stretch.flatMap((id) => [elements.get(id)?.a ?? id, elements.get(id)?.b ?? id]),
+    ]);
     const pulled = [...elements.values()].filter(
-      ({ role, a, b }) =>
-        role === 'source' || (role === 'mating' && [red, black].some((point) => a === point || b === point)),
+      ({ id, role, a, b }) =>
+        role === 'source' || (role === 'mating' && !stretch.includes(id) && (ends.has(a) || ends.has(b))),
     );
     const changes: Change[] = [
       ...this.changesNow(),
@@ -187,6 +207,11 @@ export class FaultyVehicle {
     this.states.set(key, resolution.state);
     return resolution.state;
   }
+}
+
+function seen(fn: LoadFunction, solution: Solution | undefined): 'works' | 'weak' | 'dead' | 'reversed' {
+  const condition = solution === undefined ? 'dead' : conditionOf(fn, solution);
+  return condition === 'undefined' ? 'dead' : condition;
 }
 
 const word = (text: string): CheckResult => ({ kind: 'word', word: text });

@@ -138,7 +138,7 @@ function cautionsOf(model: Model, check: Check): CautionCode[] {
       codes.push('fuse-size');
       break;
     case 'swap':
-      codes.push('hot-parts');
+      codes.push(model.parts.get(check.part)?.kind === 'fuse' ? 'fuse-size' : 'hot-parts');
       break;
     case 'inspect':
       codes.push('pull-by-housing', 'live-pins');

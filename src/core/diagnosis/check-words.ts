@@ -32,6 +32,8 @@ export function instructionFor({ model }: Inquiry, check: Check): string {
     case 'look':
       return `Take fuse ${check.fuse} out and look at it.`;
     case 'swap':
+      if (model.parts.get(check.part)?.kind === 'fuse')
+        return `Fit a new fuse of the recorded rating at ${describePart(model, check.part)}, once: does ${functionName(model, check.function)} work, and does the fuse hold?`;
       return `Put a known good one in the place of ${describePart(model, check.part)} and see whether ${functionName(model, check.function)} works.`;
     case 'inspect':
       return model.parts.get(check.part)?.kind === 'ground'

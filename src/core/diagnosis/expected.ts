@@ -44,6 +44,9 @@ export function normalDensity(x: number, { mean, sd }: Part): number {
 /** Share of a normal distribution below x: Abramowitz and Stegun 7.1.26, error below 1.5e-7 (from memory). */
 export function normalBelow(x: number, { mean, sd }: Part): number {
   const z = (x - mean) / (sd * Math.SQRT2);
+  // Beyond this the approximation itself ends.
+  if (z > 4.5) return 1;
+  if (z < -4.5) return 0;
   const t = 1 / (1 + 0.3275911 * Math.abs(z));
   const poly = t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429))));
   const erf = 1 - poly * Math.exp(-z * z);

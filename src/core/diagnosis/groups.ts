@@ -2,7 +2,7 @@
  * Suspects as a person can act on them: faults of one site are one, and sites that no available check tells apart are one group.
  * It must not weigh evidence.
  */
-import { expectCheck } from './expect-check.js';
+import { type CheckColumn, columnOf } from './check-memory.js';
 import type { Expected } from './expected.js';
 import type { Hypothesis } from './hypotheses.js';
 import type { Inquiry } from './inquiry.js';
@@ -92,24 +92,16 @@ function isSameMode(one: Hypothesis, other: Hypothesis): boolean {
   );
 }
 
-/** What each hypothesis leads to expect of each check, worked out when first asked for. */
+/** Compares hypotheses over all checks. */
 class Expectations {
-  private readonly known = new Map<number, (Expected | undefined)[]>();
+  private readonly columns: readonly CheckColumn[];
 
-  constructor(
-    private readonly inquiry: Inquiry,
-    private readonly checks: readonly Check[],
-  ) {}
-
-  tellApart(one: number, other: number): boolean {
-    return this.checks.some((_, at) => differ(this.of(one, at), this.of(other, at)));
+  constructor(inquiry: Inquiry, checks: readonly Check[]) {
+    this.columns = checks.map((check) => columnOf(inquiry, check));
   }
 
-  private of(hypothesis: number, at: number): Expected {
-    const list = this.known.get(hypothesis) ?? [];
-    this.known.set(hypothesis, list);
-    list[at] ??= expectCheck(this.inquiry, this.inquiry.hypotheses[hypothesis], this.checks[at]);
-    return list[at];
+  tellApart(one: number, other: number): boolean {
+    return this.columns.some((column) => differ(column.expected(one), column.expected(other)));
   }
 }
 

@@ -3,6 +3,7 @@
  * It must not rank them nor judge what is forbidden.
  */
 
+import { isPlugIn } from '../record/points.js';
 import { has, type Instruments } from './instruments.js';
 import type { Live } from './live.js';
 import type { Check } from './shapes/check.js';
@@ -72,12 +73,13 @@ function fusesNear({ inquiry }: Posterior, live: Live): Set<string> {
   return new Set([...fuses].filter((part) => inquiry.model.parts.get(part)?.kind === 'fuse'));
 }
 
-/** Plug-in relays and bulbs among the suspects: a spare goes in without tools. */
+/** Plug-in relays, bulbs and fuses among the suspects: a spare goes in without tools. A fuse once found blown is tried once. */
 function swappable({ inquiry }: Posterior, live: Live): Set<string> {
   const parts = new Set<string>();
   for (const i of live.indices) {
     for (const { repair, owner } of inquiry.hypotheses[i].faults) {
       const part = inquiry.model.parts.get(owner);
+      if (part?.kind === 'fuse' && isPlugIn(part) && repair === `fuse ${owner}`) parts.add(owner);
       if (part === undefined || repair !== `replace ${owner}`) continue;
       const isBulb = part.kind === 'load' && part.functions.some(({ law }) => law === 'filament');
       if (part.kind === 'relay' || part.kind === 'flasher' || isBulb) parts.add(owner);

@@ -49,6 +49,7 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
   );
   let symptoms: Symptom[] = [];
   let readings: TakenReading[] = [];
+  let stale: TakenReading[] = [];
   const everTaken: TakenReading[] = [];
   const unreachable = new Set<string>();
   const mended = new Set<string>();
@@ -70,12 +71,16 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
         unreachable.add(entry.place);
         break;
       case 'repair':
-        for (const repair of entry.repairs) mended.add(repair);
+        for (const repair of entry.repairs) for (const key of repair.split(' + ')) mended.add(key);
         awaitsProof = true;
         break;
       case 'proof': {
-        // What was read before the repair was read on another vehicle, so to speak; what works still works.
+        // A repair that changed nothing that was complained of leaves what was read worth something. Else it was read on another
+        // vehicle, so to speak; what works still works.
         const seen = new Set(entry.symptoms.map(subjectOf));
+        const before = new Map(symptoms.map((old) => [subjectOf(old), JSON.stringify(old)]));
+        const isUnchanged = entry.symptoms.every((now) => (before.get(subjectOf(now)) ?? '') === JSON.stringify(now));
+        stale = isUnchanged ? [...stale, ...readings] : [];
         symptoms = [...symptoms.filter((old) => !isComplaint(old) && !seen.has(subjectOf(old))), ...entry.symptoms];
         readings = [];
         awaitsProof = false;
@@ -93,6 +98,7 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
   return {
     symptoms,
     readings,
+    stale,
     mended,
     unreachable,
     lastReading: everTaken[everTaken.length - 1] ?? null,

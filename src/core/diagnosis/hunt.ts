@@ -13,7 +13,7 @@ import { factsOf, type HuntFacts } from './hunt-log.js';
 import { hypothesesOf, isIntermittent, type PriorOptions } from './hypotheses.js';
 import { Inquiry } from './inquiry.js';
 import type { Instruments } from './instruments.js';
-import { minutesNow, planOf } from './plan-table.js';
+import { minutesNow, type Plan, planOf } from './plan-table.js';
 import { createPredictor, type Predictor } from './predictor.js';
 import { isComplaint, scopeOf } from './scope.js';
 import { type Check, checkKey, type StateChoice } from './shapes/check.js';
@@ -28,6 +28,8 @@ export interface HuntOptions extends PriorOptions {
   readonly instruments: Instruments;
   /** Off for benchmarks against the exact plan. */
   readonly useExact?: boolean;
+  /** Another way to choose among the candidates of the plan, for comparison; null ends the hunt. Ours when absent. */
+  readonly chooseBy?: (plan: Plan, candidates: readonly Candidate[], inquiry: Inquiry) => Choice | null;
 }
 
 export interface Assessment {
@@ -158,7 +160,7 @@ export class Hunt {
     const { posterior, plan, candidates, facts } = workings;
     const { inquiry } = posterior;
     const confirm = this.confirmation(inquiry);
-    if (confirm !== null && facts.readings.length === 0 && healthyShare(posterior) > 0.001) {
+    if (confirm !== null && facts.everTaken.length === 0 && healthyShare(posterior) > 0.001) {
       const candidate = candidateOf(inquiry, confirm);
       if (candidate !== null) {
         const choice = {
@@ -171,8 +173,11 @@ export class Hunt {
         return { candidate, choice, reason: { method: 'confirm', sentence: 'See the complaint for yourself first.' } };
       }
     }
-    const { useExact } = this.options;
-    const choice = choose(plan, useExact === undefined ? {} : { useExact });
+    const { useExact, chooseBy } = this.options;
+    const choice =
+      chooseBy === undefined
+        ? choose(plan, useExact === undefined ? {} : { useExact })
+        : chooseBy(plan, candidates, inquiry);
     if (choice === null) return null;
     return { candidate: candidates[choice.candidate], choice, reason: { method: choice.method, sentence: null } };
   }

@@ -24,22 +24,46 @@ export function softGain(groupWeights: Float64Array, { classes, byGroup }: SoftC
  * `items` are indices; their weights need not add up to 1.
  */
 export function hardGain(table: PlanTable, items: Int32Array, check: PlanCheck): number {
-  const total = new Map<number, number>();
-  const cells = new Map<number, number>();
-  const classes = new Float64Array(check.classCount);
+  const { classCount, outcomes } = check;
+  const { weights, groups } = table;
+  const classes = new Float64Array(classCount);
   let whole = 0;
+  // Only cells that an item falls into are cleared: the sheet may be far larger than the list.
+  let most = 0;
+  for (const item of items) most = Math.max(most, groups[item]);
+  const cells = sheet((most + 1) * (classCount + 1));
+  for (const item of items) cells.fill(0, groups[item] * (classCount + 1), (groups[item] + 1) * (classCount + 1));
   for (const item of items) {
-    const weight = table.weights[item];
-    const group = table.groups[item];
-    const outcome = check.outcomes[item];
+    const weight = weights[item];
+    const row = groups[item] * (classCount + 1);
     whole += weight;
-    classes[outcome] += weight;
-    total.set(group, (total.get(group) ?? 0) + weight);
-    const cell = group * 64 + outcome;
-    cells.set(cell, (cells.get(cell) ?? 0) + weight);
+    classes[outcomes[item]] += weight;
+    cells[row + outcomes[item]] += weight;
+    cells[row + classCount] += weight;
   }
   // H(group) + H(class) - H(group, class)
-  return entropyBits(total.values(), whole) + entropyBits(classes, whole) - entropyBits(cells.values(), whole);
+  let bits = entropyBits(classes, whole);
+  for (const item of items) {
+    const row = groups[item] * (classCount + 1);
+    const total = cells[row + classCount];
+    if (total <= 0) continue;
+    bits -= (total / whole) * Math.log2(total / whole);
+    for (let k = 0; k < classCount; k++) {
+      const cell = cells[row + k];
+      if (cell > 0) bits += (cell / whole) * Math.log2(cell / whole);
+    }
+    // Each group once.
+    cells[row + classCount] = 0;
+  }
+  return bits;
+}
+
+let spare = new Float64Array(1024);
+
+/** A work sheet of at least so many cells, contents left over: hundreds of thousands of gains are worked out per step. */
+function sheet(size: number): Float64Array {
+  if (spare.length < size) spare = new Float64Array(2 * size);
+  return spare;
 }
 
 /** Entropy in bits of weights that add up to `whole`. */

@@ -13,9 +13,9 @@ import type { StateChoice } from './shapes/check.js';
 
 export class Inquiry {
   private readonly states = new Map<string, ResolvedState>();
-  private readonly views = new Map<ResolvedState, Map<string, Prediction>>();
-  private readonly byId: ReadonlyMap<string, Hypothesis>;
-  private readonly neighbourIds: ReadonlyMap<string, readonly string[]>;
+  private readonly views = new Map<ResolvedState, Map<Hypothesis, Prediction>>();
+  private readonly neighbourLists: ReadonlyMap<Hypothesis, readonly Hypothesis[]>;
+  private widened: { readonly key: string; readonly inquiry: Inquiry } | null = null;
 
   constructor(
     readonly model: Model,
@@ -25,20 +25,20 @@ export class Inquiry {
     readonly mainState: StateChoice,
     /** Function of the first complaint: it tells whether something was cured. Null when no function was complained of. */
     readonly complaintFunction: string | null,
+    /** The question that this one only adds hypotheses to, behind its own; null: none. */
+    readonly base: Inquiry | null = null,
   ) {
-    this.byId = new Map(hypotheses.map((hypothesis) => [hypothesis.id, hypothesis]));
-    this.neighbourIds = neighboursOf(hypotheses);
+    this.neighbourLists = base?.neighbourLists ?? neighboursOf(hypotheses);
   }
 
-  /** The same question with more hypotheses; what is known of states stays known to the predictor. */
+  /** The same question with more hypotheses behind its own; asked twice for the same ones, it is the same object. */
   with(more: readonly Hypothesis[]): Inquiry {
-    return new Inquiry(
-      this.model,
-      this.predictor,
-      [...this.hypotheses, ...more],
-      this.mainState,
-      this.complaintFunction,
-    );
+    const key = more.map(({ id }) => id).join('\n');
+    if (this.widened?.key === key) return this.widened.inquiry;
+    const hypotheses = [...this.hypotheses, ...more];
+    const inquiry = new Inquiry(this.model, this.predictor, hypotheses, this.mainState, this.complaintFunction, this);
+    this.widened = { key, inquiry };
+    return inquiry;
   }
 
   /** Throws a RangeError for a state that the harness does not have or cannot take. */
@@ -56,12 +56,15 @@ export class Inquiry {
   /** What the harness shows in the state if the hypothesis is true; without a fault that a circuit shows: the healthy harness. */
   view(hypothesis: Hypothesis, choice: StateChoice): Prediction {
     const state = this.resolve(choice);
-    const views = this.views.get(state) ?? new Map<string, Prediction>();
-    this.views.set(state, views);
-    const known = views.get(hypothesis.id);
+    let views = this.views.get(state);
+    if (views === undefined) {
+      views = new Map();
+      this.views.set(state, views);
+    }
+    const known = views.get(hypothesis);
     if (known !== undefined) return known;
     const view = this.predictor.predict(changesOf(hypothesis), state);
-    views.set(hypothesis.id, view);
+    views.set(hypothesis, view);
     return view;
   }
 
@@ -76,7 +79,7 @@ export class Inquiry {
 
   /** The same bad joint one step up and down the grid of ohms. */
   neighbours(hypothesis: Hypothesis): readonly Hypothesis[] {
-    return (this.neighbourIds.get(hypothesis.id) ?? []).flatMap((id) => this.byId.get(id) ?? []);
+    return this.neighbourLists.get(hypothesis) ?? [];
   }
 }
 
@@ -84,21 +87,23 @@ export function changesOf({ faults }: Hypothesis): readonly Change[] {
   return faults.length === 1 ? faults[0].changes : faults.flatMap(({ changes }) => changes);
 }
 
-function neighboursOf(hypotheses: readonly Hypothesis[]): Map<string, string[]> {
+function neighboursOf(hypotheses: readonly Hypothesis[]): Map<Hypothesis, readonly Hypothesis[]> {
   const families = new Map<string, Hypothesis[]>();
   for (const hypothesis of hypotheses) {
     const [fault] = hypothesis.faults;
     if (hypothesis.kind !== 'fault' || fault.ohms === null) continue;
     const key = `${fault.element}:${fault.mode}`;
-    families.set(key, [...(families.get(key) ?? []), hypothesis]);
+    const family = families.get(key);
+    if (family === undefined) families.set(key, [hypothesis]);
+    else family.push(hypothesis);
   }
-  const neighbours = new Map<string, string[]>();
+  const neighbours = new Map<Hypothesis, readonly Hypothesis[]>();
   for (const family of families.values()) {
     const inOrder = family.toSorted((a, b) => (a.faults[0].ohms ?? 0) - (b.faults[0].ohms ?? 0));
-    inOrder.forEach(({ id }, i) => {
+    inOrder.forEach((hypothesis, i) => {
       neighbours.set(
-        id,
-        [inOrder[i - 1], inOrder[i + 1]].flatMap((near) => (near === undefined ? [] : [near.id])),
+        hypothesis,
+        [inOrder[i - 1], inOrder[i + 1]].filter((near) => near !== undefined),
       );
     });
   }

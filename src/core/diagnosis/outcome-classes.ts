@@ -55,16 +55,19 @@ function named(cuts: readonly number[], names: readonly ClassName[]): OutcomeCla
   }));
 }
 
-/** Share of each class under an expectation. */
-export function classShares(classes: readonly OutcomeClass[], expected: Expected): number[] {
-  if (expected.kind === 'words') return classes.map(({ name }) => expected.shares.get(name) ?? 0);
-  return classes.map(({ low, high }) =>
-    expected.parts.reduce((sum, part) => {
-      const above = high === Number.POSITIVE_INFINITY ? 1 : normalBelow(high, part);
-      const below = low === Number.NEGATIVE_INFINITY ? 0 : normalBelow(low, part);
-      return sum + part.share * (above - below);
-    }, 0),
-  );
+/** Share of each class under an expectation. Classes of numbers follow each other without a gap. */
+export function classShares(classes: readonly OutcomeClass[], expected: Expected): Float64Array {
+  if (expected.kind === 'words') return Float64Array.from(classes, ({ name }) => expected.shares.get(name) ?? 0);
+  const shares = new Float64Array(classes.length);
+  for (const part of expected.parts) {
+    let below = 0;
+    for (let k = 0; k < classes.length; k++) {
+      const upTo = k === classes.length - 1 ? 1 : normalBelow(classes[k].high, part);
+      shares[k] += part.share * (upTo - below);
+      below = upTo;
+    }
+  }
+  return shares;
 }
 
 /** Class that a result falls into; null for a word that the check does not know. */

@@ -5,10 +5,10 @@
 
 import type { Candidate } from './candidates.js';
 import { changeMinutes, PANEL_MINUTES } from './check-cost.js';
-import { expectCheck } from './expect-check.js';
+import { columnOf } from './check-memory.js';
 import type { SuspectGroup } from './groups.js';
 import type { Inquiry } from './inquiry.js';
-import { classesOf, classShares, type OutcomeClass } from './outcome-classes.js';
+import type { OutcomeClass } from './outcome-classes.js';
 import type { StateChoice } from './shapes/check.js';
 import type { Posterior } from './suspects.js';
 
@@ -94,18 +94,21 @@ export function planOf(
   const panels = [...new Set(candidates.flatMap((candidate) => candidate.panels))].slice(0, MOST_PANELS);
   const bits = (names: Iterable<string>): number =>
     [...names].reduce((mask, name) => (panels.includes(name) ? mask | (1 << panels.indexOf(name)) : mask), 0);
-  const supply = inquiry.model.graph.record.systemVolts ?? 12;
   const soft: SoftCheck[] = [];
   const checks = candidates.map((candidate, at): PlanCheck => {
-    const healthy = expectCheck(inquiry, { id: 'healthy', kind: 'healthy', faults: [], prior: 0 }, candidate.check);
-    const classes = classesOf(healthy, supply);
+    const column = columnOf(inquiry, candidate.check, candidate.key);
+    const { classes } = column;
     const byGroup = planned.map(() => new Float64Array(classes.length));
-    const outcomes = Uint8Array.from(items, ({ index, group }) => {
-      const shares = classShares(classes, expectCheck(inquiry, inquiry.hypotheses[index], candidate.check));
-      shares.forEach((share, k) => {
-        byGroup[group][k] += share * probabilities[index];
-      });
-      return shares.indexOf(Math.max(...shares));
+    const outcomes = new Uint8Array(items.length);
+    items.forEach(({ index, group }, item) => {
+      const shares = column.shares(index);
+      const row = byGroup[group];
+      let likeliest = 0;
+      for (let k = 0; k < shares.length; k++) {
+        row[k] += shares[k] * probabilities[index];
+        if (shares[k] > shares[likeliest]) likeliest = k;
+      }
+      outcomes[item] = likeliest;
     });
     for (const row of byGroup) normaliseRow(row);
     soft.push({ classes, byGroup });

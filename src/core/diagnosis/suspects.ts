@@ -2,10 +2,10 @@
  * Bayes over everything that may be the matter: symptoms and readings in, probabilities out.
  * It must not choose checks; an unexplained case widens to pairs of faults here and nowhere else.
  */
-import { expectCheck } from './expect-check.js';
+import { columnOf } from './check-memory.js';
 import { type Hypothesis, isIntermittent, pairOf } from './hypotheses.js';
 import type { Inquiry } from './inquiry.js';
-import { repeatedLikelihood } from './likelihood.js';
+import { repeatedLikelihood, resultLikelihood } from './likelihood.js';
 import { isComplaint } from './scope.js';
 import { type Check, type CheckResult, checkKey } from './shapes/check.js';
 import type { Symptom } from './shapes/symptom.js';
@@ -22,6 +22,8 @@ export interface Evidence {
   readonly symptoms: readonly Symptom[];
   /** Oldest first. */
   readonly readings: readonly TakenReading[];
+  /** Taken before a repair that changed nothing: they may have been taken on two faults at once, and count the less. */
+  readonly stale: readonly TakenReading[];
   /** Repairs already made: what they mend is mended. */
   readonly mended: ReadonlySet<string>;
 }
@@ -56,11 +58,18 @@ const MOST_PAIRS = 150;
 /** Two faults in one plug or bundle have one cause more often than by chance (engineering judgement). */
 const COMMON_CAUSE = 10;
 
+/** Readings from before a repair that changed nothing: so many are counted as if they told nothing (engineering judgement). */
+const STALE_SLIP_SHARE = 0.3;
+
 const remembered = new WeakMap<Inquiry, Map<string, EvidenceItem>>();
 
 /** Probabilities of all hypotheses of the inquiry. */
 export function weigh(inquiry: Inquiry, evidence: Evidence): Posterior {
-  const items = [...symptomItems(inquiry, evidence), ...readingItems(inquiry, evidence)];
+  const items = [
+    ...symptomItems(inquiry, evidence),
+    ...readingItems(inquiry, evidence.readings),
+    ...evidence.stale.map((reading) => staleItem(inquiry, reading)),
+  ];
   const { hypotheses } = inquiry;
   const logLikelihoods = new Float64Array(hypotheses.length);
   for (const item of items) for (let i = 0; i < hypotheses.length; i++) logLikelihoods[i] += item.logLikelihoods[i];
@@ -139,7 +148,15 @@ function symptomItems(inquiry: Inquiry, { symptoms }: Evidence): EvidenceItem[] 
   );
 }
 
-function readingItems(inquiry: Inquiry, { readings }: Evidence): EvidenceItem[] {
+function staleItem(inquiry: Inquiry, { entry, check, result }: TakenReading): EvidenceItem {
+  const key = checkKey(check);
+  const column = columnOf(inquiry, check, key);
+  return remember(inquiry, `stale ${key} ${JSON.stringify(result)}`, [entry], check, (_, i) =>
+    resultLikelihood(column.expected(i), result, STALE_SLIP_SHARE),
+  );
+}
+
+function readingItems(inquiry: Inquiry, readings: readonly TakenReading[]): EvidenceItem[] {
   const byCheck = new Map<string, TakenReading[]>();
   for (const reading of readings) {
     const key = checkKey(reading.check);
@@ -149,8 +166,9 @@ function readingItems(inquiry: Inquiry, { readings }: Evidence): EvidenceItem[] 
     const results = taken.map(({ result }) => result);
     const entries = taken.map(({ entry }) => entry);
     const { check } = taken[0];
-    return remember(inquiry, `${key} ${JSON.stringify(results)}`, entries, check, (hypothesis) =>
-      repeatedLikelihood(expectCheck(inquiry, hypothesis, check), results),
+    const column = columnOf(inquiry, check, key);
+    return remember(inquiry, `${key} ${JSON.stringify(results)}`, entries, check, (_, i) =>
+      repeatedLikelihood(column.expected(i), results),
     );
   });
 }
@@ -160,13 +178,13 @@ function remember(
   key: string,
   entries: readonly string[],
   check: Check | null,
-  likelihood: (hypothesis: Hypothesis) => number,
+  likelihood: (hypothesis: Hypothesis, index: number) => number,
 ): EvidenceItem {
   const memory = remembered.get(inquiry) ?? new Map<string, EvidenceItem>();
   remembered.set(inquiry, memory);
   const known = memory.get(key);
   if (known !== undefined) return { ...known, entries };
-  const logLikelihoods = Float64Array.from(inquiry.hypotheses, (hypothesis) => Math.log(likelihood(hypothesis)));
+  const logLikelihoods = Float64Array.from(inquiry.hypotheses, (hypothesis, i) => Math.log(likelihood(hypothesis, i)));
   const item = { key, entries, check, logLikelihoods };
   memory.set(key, item);
   return item;

@@ -61,6 +61,26 @@ describe.skipIf(!hasChromium)('the record', () => {
     await context.close();
   });
 
+  it('shows what a change adds to the findings, and what settles them again', async () => {
+    const { page, context } = await openPage(browser, server.address, { size: 'phone' });
+    await goTo(page, server.address, '#/h/bench-board/part/F1');
+    const findings = page.locator('section', { has: page.getByRole('heading', { name: 'What the check finds' }) });
+    const checked = page.locator('section[aria-busy=false]', { hasText: 'What the check finds' });
+    await checked.waitFor({ timeout: 30_000 });
+    await page.getByText('Change it').click();
+    const rate = async (rating: string): Promise<void> => {
+      await page.getByLabel(/^Rating/).fill(rating);
+      await page.getByRole('button', { name: 'Keep as a new revision' }).click();
+    };
+    const before = await (await fetch(`${server.address}/api/v1/harnesses/bench-board`)).json();
+    const { ratingAmps } = before.record.parts.find(({ address }: { address: string }) => address === 'F1');
+    await rate('60 A');
+    await findings.getByText('New with your change').waitFor({ timeout: 30_000 });
+    await rate(`${ratingAmps} A`);
+    await findings.getByText('Settled by your change').waitFor({ timeout: 30_000 });
+    await context.close();
+  });
+
   it('adds a part and takes it out again', async () => {
     const { page, context } = await openPage(browser, server.address, { size: 'phone' });
     await goTo(page, server.address, '#/h/bench-board/part/new');

@@ -16,6 +16,7 @@ import { compareAddresses, partOfPoint } from '../words/addresses.js';
 import { fieldWords, valueWords } from '../words/field-words.js';
 import { EntryForm } from './entry-form.js';
 import { newPartKinds, partSpecs } from './field-specs.js';
+import { FindingsHere } from './findings-here.js';
 import { SaveNote } from './save-note.js';
 import '../styles/record.css';
 
@@ -62,6 +63,7 @@ export function PartPage({ target }: { target: string }): JSX.Element | null {
           onRemoved={() => go(to.page(open.harness, 'record'), 'replace')}
         />
       </details>
+      <FindingsHere address={target} />
       <MoreQuestions address={target} except="part" />
     </PageFrame>
   );

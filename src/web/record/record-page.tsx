@@ -12,6 +12,7 @@ import { WireWords } from '../parts/wire-words.js';
 import { go } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { momentText } from '../words/days.js';
+import { FindingsHere } from './findings-here.js';
 import { HandOut } from './hand-out.js';
 import { SaveNote } from './save-note.js';
 import '../styles/record.css';
@@ -111,6 +112,7 @@ export function RecordPage(): JSX.Element | null {
           ))}
         </section>
       )}
+      <FindingsHere address={null} />
       <section>
         <h2>Take it along</h2>
         <HandOut harnessId={id} revision={open.revision} />

@@ -11,6 +11,7 @@ import { go } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { EntryForm } from './entry-form.js';
 import { wireSpecs } from './field-specs.js';
+import { FindingsHere } from './findings-here.js';
 import { SaveNote } from './save-note.js';
 import '../styles/record.css';
 
@@ -79,6 +80,7 @@ export function WirePage({ target }: { target: string }): JSX.Element | null {
           onRemoved={() => go(to.page(open.harness, 'record'), 'replace')}
         />
       </section>
+      {!isNew && <FindingsHere address={target} />}
     </PageFrame>
   );
 }

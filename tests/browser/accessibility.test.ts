@@ -5,6 +5,7 @@ import { createRequire } from 'node:module';
 import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Hunt } from '../../src/web/api/types.js';
 import { type BuiltServer, startBuiltServer } from './support/built-server.js';
 import { allSizes, expectNoSidewaysScroll, goTo, hasChromium, launchChromium, openPage } from './support/pages.js';
 
@@ -28,6 +29,7 @@ const pages: readonly (readonly [hash: string, ready: string])[] = [
   ['#/h/tern/part/new', '.entry'],
   ['#/h/tern/wire/LT08A', '.entry'],
   ['#/h/tern/history', '.revision'],
+  ['#/h/tern/hunts', '.fold'],
   ['#/nowhere', 'h1'],
 ];
 
@@ -61,6 +63,20 @@ async function tooSmall(page: Page): Promise<readonly string[]> {
   );
 }
 
+const huntUrl = (address: string, hunt: string): string => `${address}/api/v1/harnesses/bench-board/hunts/${hunt}`;
+
+const huntNow = async (address: string, hunt: string): Promise<Hunt> =>
+  (await (await fetch(huntUrl(address, hunt))).json()) as Hunt;
+
+async function startedHunt(address: string): Promise<string> {
+  const response = await fetch(`${address}/api/v1/harnesses/bench-board/hunts`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ symptoms: [{ kind: 'function', function: 'E1', state: 'Lamp on', report: 'dead' }] }),
+  });
+  return ((await response.json()) as Hunt).id;
+}
+
 describe.skipIf(!hasChromium)('every page', () => {
   let server: BuiltServer;
   let browser: Browser;
@@ -84,6 +100,46 @@ describe.skipIf(!hasChromium)('every page', () => {
         await expectNoSidewaysScroll(page);
       }
       expect(wrongByPage).toEqual({});
+      expect(wrongs).toEqual([]);
+      await context.close();
+    });
+
+    it('has no violation in a hunt, from the first check to the proof', async () => {
+      const { page, context, wrongs } = await openPage(browser, server.address, { size, theme: 'light' });
+      const hunt = await startedHunt(server.address);
+      const judge = async (ready: string): Promise<void> => {
+        await page.locator(ready).first().waitFor({ timeout: 60_000 });
+        const folded = page.locator('main details:not([open]) > summary');
+        while ((await folded.count()) > 0) await folded.first().click();
+        expect(await violations(page)).toEqual([]);
+        expect(await tooSmall(page)).toEqual([]);
+        await expectNoSidewaysScroll(page);
+      };
+      await goTo(page, server.address, `#/h/bench-board/hunt/${hunt}`);
+      await judge('.check .answers');
+      await page.getByRole('button', { name: 'Dead', exact: true }).click();
+      await page.locator('.log-entry').nth(1).waitFor({ timeout: 60_000 });
+      await judge('.check');
+      const { next } = await huntNow(server.address, hunt);
+      await page.evaluate(
+        async ([url, check]) => {
+          await fetch(`${url}/entries`, {
+            method: 'POST',
+            headers: { 'content-type': 'application/json' },
+            body: JSON.stringify({ id: 'skip', check, answer: { kind: 'skipped' } }),
+          });
+          await fetch(`${url}/phase`, {
+            method: 'POST',
+            headers: { 'content-type': 'application/json' },
+            body: JSON.stringify({ phase: 'proving' }),
+          });
+        },
+        [huntUrl(server.address, hunt), next?.id ?? ''],
+      );
+      await page.reload();
+      await judge('text=work now?');
+      await page.getByRole('button', { name: 'It works', exact: true }).click();
+      await judge('text=Repaired, and proved');
       expect(wrongs).toEqual([]);
       await context.close();
     });

@@ -70,7 +70,7 @@ function addWithExtraEdges(batch: Batch, changes: ChangeSet, isolated: Isolated)
   const { factor, pathSystem } = batch;
   const bad = beginChanges(factor, changes);
   if (bad !== undefined) return bad;
-  const undetermined = pathSystem.solve(factor, changes);
+  const undetermined = pathSystem.solve(factor, factor.frontPaths, changes.extraEdges, changes.extraCount);
   undoChanges(factor);
   if (undetermined.length === 0) {
     takeKnown(batch, batch.lanes++);

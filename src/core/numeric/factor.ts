@@ -24,6 +24,10 @@ export interface Factor extends Fronts {
   /** Changes that are applied now, and the fronts done anew for them: see update.ts. */
   readonly applied: ChangeLog;
   readonly frontPaths: PathUnion;
+  /** Values that the fronts done anew take behind the base. */
+  behindBase: number;
+  /** Scratch: fronts of one amendment, columns of one right-hand side. */
+  readonly amendedPaths: PathUnion;
   readonly columnPaths: PathUnion;
   /** Counts factorisations and kept changes, so that copies of the base can tell that they are out of date. */
   version: number;
@@ -46,6 +50,8 @@ export function createFactor(analysis: Analysis): Factor {
     undetermined: new Set(),
     applied: new ChangeLog(),
     frontPaths: new PathUnion(tree.parent),
+    behindBase: 0,
+    amendedPaths: new PathUnion(tree.parent),
     columnPaths: new PathUnion(analysis.columns.parent),
     version: 0,
     usable: false,

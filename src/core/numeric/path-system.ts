@@ -10,7 +10,8 @@
  * edge, but loses digits where both ends are only weakly grounded.)
  */
 
-import type { ChangeSet } from './change-set.js';
+import type { ExtraEdge } from './change-set.js';
+import type { PathUnion } from './collect-paths.js';
 import { eliminatePivots } from './eliminate.js';
 import type { Factor } from './factor.js';
 import { couplingPlace, frontLength, groundPlace, rowStart } from './packed-front.js';
@@ -26,16 +27,19 @@ export class PathSystem {
   /** Row of every column of the factor; only those of the last system are right. */
   private rowOf = new Int32Array(0);
 
-  /** Solves on factor.frontPaths, to which update.ts has added all changes. Returns the columns whose total was 0. */
-  solve(factor: Factor, changes: ChangeSet): number[] {
-    this.layOut(factor);
+  /**
+   * Solves on `paths`: fronts whose edges have other weights than they were eliminated with, or at which extra edges end,
+   * and all above them. Returns the columns whose total was 0.
+   */
+  solve(factor: Factor, paths: PathUnion, extraEdges: readonly ExtraEdge[], extraCount: number): number[] {
+    this.layOut(factor, paths);
     const { size, front, x, columns } = this;
     front.fill(0, 0, frontLength(size));
-    this.addPathFronts(factor);
-    this.addOtherChildren(factor);
+    this.addPathFronts(factor, paths);
+    this.addOtherChildren(factor, paths);
     const { position } = factor.analysis.columns;
-    for (let t = 0; t < changes.extraCount; t++) {
-      const { from, to, weight } = changes.extraEdges[t];
+    for (let t = 0; t < extraCount; t++) {
+      const { from, to, weight } = extraEdges[t];
       this.addCoupling(from === GROUND ? GROUND : position[from], to === GROUND ? GROUND : position[to], weight);
     }
     const determined = eliminatePivots(front, 0, size, size);
@@ -52,11 +56,11 @@ export class PathSystem {
   }
 
   /** Numbers the pivots of the path fronts. */
-  private layOut({ analysis, frontPaths }: Factor): void {
+  private layOut({ analysis }: Factor, paths: PathUnion): void {
     const { firstPivot, pivotCount } = analysis.tree;
     if (this.rowOf.length < analysis.counts.nodes) this.rowOf = new Int32Array(analysis.counts.nodes);
     let size = 0;
-    for (let t = 0; t < frontPaths.length; t++) size += pivotCount[frontPaths.nodes[t]];
+    for (let t = 0; t < paths.length; t++) size += pivotCount[paths.nodes[t]];
     if (this.columns.length < size) {
       this.columns = new Int32Array(2 * size);
       this.x = new Float64Array(2 * size);
@@ -64,8 +68,8 @@ export class PathSystem {
     }
     this.size = size;
     let row = 0;
-    for (let t = 0; t < frontPaths.length; t++) {
-      const f = frontPaths.nodes[t];
+    for (let t = 0; t < paths.length; t++) {
+      const f = paths.nodes[t];
       for (let k = firstPivot[f]; k < firstPivot[f] + pivotCount[f]; k++) {
         this.rowOf[k] = row;
         this.columns[row++] = k;
@@ -74,12 +78,12 @@ export class PathSystem {
   }
 
   /** Edges, ground weights and right-hand sides that belong to the path fronts. */
-  private addPathFronts({ analysis, frontPaths, weights, ground, rhs }: Factor): void {
+  private addPathFronts({ analysis, weights, ground, rhs }: Factor, paths: PathUnion): void {
     const { edgeStart, edges } = analysis.assembly;
     const { order, position } = analysis.columns;
     const { from, to } = analysis.pattern;
-    for (let t = 0; t < frontPaths.length; t++) {
-      const f = frontPaths.nodes[t];
+    for (let t = 0; t < paths.length; t++) {
+      const f = paths.nodes[t];
       for (let p = edgeStart[f]; p < edgeStart[f + 1]; p++) {
         const [a, b] = [from[edges[p]], to[edges[p]]];
         this.addCoupling(a === GROUND ? GROUND : position[a], b === GROUND ? GROUND : position[b], weights[edges[p]]);
@@ -93,14 +97,14 @@ export class PathSystem {
   }
 
   /** What the fronts beside the paths left for them. */
-  private addOtherChildren({ analysis, frontPaths, values, frontAt }: Factor): void {
+  private addOtherChildren({ analysis, values, frontAt }: Factor, paths: PathUnion): void {
     const { childStart, children, borderStart, border } = analysis.tree;
     const { leavesAt } = analysis.assembly;
-    for (let t = 0; t < frontPaths.length; t++) {
-      const f = frontPaths.nodes[t];
+    for (let t = 0; t < paths.length; t++) {
+      const f = paths.nodes[t];
       for (let c = childStart[f]; c < childStart[f + 1]; c++) {
         const child = children[c];
-        if (frontPaths.has(child)) continue;
+        if (paths.has(child)) continue;
         const end = borderStart[child + 1];
         let from = frontAt[child] + leavesAt[child];
         for (let a = borderStart[child]; a < end; a++) {

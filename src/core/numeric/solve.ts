@@ -19,6 +19,25 @@ export function solve(factor: Factor, x: Float64Array): void {
   }
 }
 
+/**
+ * The same at some columns alone, given latest first and together with all their ancestors (as PointSet.visits); x of the
+ * other nodes is left as it stands.
+ */
+export function solveVisits(factor: Factor, visits: Int32Array, x: Float64Array): void {
+  assertFactored(factor);
+  const { values, columnAt } = factor;
+  const { order, start } = factor.analysis.columns;
+  const { rowNodes } = factor.analysis;
+  for (let t = 0; t < visits.length; t++) {
+    const k = visits[t];
+    const end = start[k + 1];
+    let at = columnAt[k];
+    let sum = values[at + end - start[k] + 1];
+    for (let p = start[k]; p < end; p++) sum += values[at++] * x[rowNodes[p]];
+    x[order[k]] = sum;
+  }
+}
+
 /** x for another right-hand side, given per node. `rhs` and `x` may be the same array. */
 export function solveRhs(factor: Factor, rhs: Float64Array, x: Float64Array): void {
   assertFactored(factor);

@@ -23,6 +23,8 @@
  *                    addEdge(from, to, w): outside the pattern, for batches alone
  *   applyChanges(factor: Factor, changes: ChangeSet, isolated?: Isolated): Outcome    update.ts
  *       afterwards every solve function above sees the changed system
+ *   amendChanges(factor: Factor, changes: ChangeSet): Outcome                         update.ts
+ *       more changes on top of those applied; undone together
  *   undoChanges(factor: Factor): void          exactly the state before               update.ts
  *   keepChanges(factor: Factor): void          the changed system becomes the base    update.ts
  *   createBatch(factor: Factor, points?: PointSet): Batch                             batch.ts

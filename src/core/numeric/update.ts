@@ -12,6 +12,7 @@
  */
 
 import { ChangeLog, type ChangeSet } from './change-set.js';
+import type { PathUnion } from './collect-paths.js';
 import { eliminateFronts } from './eliminate.js';
 import { FACTORED, type Factor, leadColumns, noteUndetermined } from './factor.js';
 import { frontLength } from './packed-front.js';
@@ -28,6 +29,30 @@ export function applyChanges(factor: Factor, changes: ChangeSet, isolated: Isola
   return beginChanges(factor, changes) ?? redoPaths(factor, isolated);
 }
 
+/**
+ * Applies `changes` on top of those that are applied already; undone and kept together with them. Only the fronts above
+ * the new ones are done again. Nodes cut off from ground are listed as with 'undetermined'; a refused value leaves
+ * everything as it was.
+ */
+export function amendChanges(factor: Factor, changes: ChangeSet): Outcome {
+  if (changes.extraCount > 0) throw new Error('amendChanges: edges outside the pattern can only go into a batch');
+  assertFactored(factor);
+  const bad = ChangeLog.check(changes, factor);
+  if (bad !== undefined) return bad;
+  const { frontPaths, amendedPaths } = factor;
+  factor.applied.write(changes, factor);
+  addPaths(factor, changes, amendedPaths);
+  amendedPaths.sort();
+  const before = frontPaths.length;
+  for (let t = 0; t < amendedPaths.length; t++) frontPaths.add(amendedPaths.nodes[t]);
+  moveBehindBase(factor, before);
+  const outcome = eliminateFronts(factor, amendedPaths.nodes, amendedPaths.length)
+    ? FACTORED
+    : { ok: true as const, undetermined: undeterminedNodes(factor, amendedPaths) };
+  amendedPaths.clear();
+  return outcome;
+}
+
 /** Writes the changed values and finds the paths above them. A refused value is returned, and nothing done. */
 export function beginChanges(factor: Factor, changes: ChangeSet): Outcome | undefined {
   assertFactored(factor);
@@ -35,7 +60,8 @@ export function beginChanges(factor: Factor, changes: ChangeSet): Outcome | unde
   const bad = ChangeLog.check(changes, factor);
   if (bad !== undefined) return bad;
   factor.applied.write(changes, factor);
-  findPaths(factor, changes);
+  addPaths(factor, changes, factor.frontPaths);
+  factor.frontPaths.sort();
   return undefined;
 }
 
@@ -48,6 +74,7 @@ export function undoChanges(factor: Factor): void {
     leadFront(factor, f, analysis.assembly.frontStart[f]);
   }
   frontPaths.clear();
+  factor.behindBase = 0;
 }
 
 /** Makes the changed system the base for later changes. */
@@ -66,39 +93,51 @@ export function keepChanges(factor: Factor): void {
 }
 
 /** Fronts in which a changed value is added, and all above them. */
-function findPaths({ analysis, frontPaths }: Factor, changes: ChangeSet): void {
+function addPaths({ analysis }: Factor, changes: ChangeSet, paths: PathUnion): void {
   const { columns, tree, assembly } = analysis;
   const { list, extraEdges, extraCount } = changes;
   for (let t = 0; t < extraCount; t++) {
     const { from, to } = extraEdges[t];
-    if (from !== GROUND) frontPaths.add(tree.frontOf[columns.position[from]]);
-    if (to !== GROUND) frontPaths.add(tree.frontOf[columns.position[to]]);
+    if (from !== GROUND) paths.add(tree.frontOf[columns.position[from]]);
+    if (to !== GROUND) paths.add(tree.frontOf[columns.position[to]]);
   }
   for (let t = 0; t < list.size; t++) {
     const index = list.indices[t];
-    frontPaths.add(list.kinds[t] === 0 ? assembly.edgeFront[index] : tree.frontOf[columns.position[index]]);
+    paths.add(list.kinds[t] === 0 ? assembly.edgeFront[index] : tree.frontOf[columns.position[index]]);
   }
-  frontPaths.sort();
 }
 
 function redoPaths(factor: Factor, isolated: Isolated): Outcome {
+  const { frontPaths } = factor;
+  moveBehindBase(factor, 0);
+  if (eliminateFronts(factor, frontPaths.nodes, frontPaths.length)) return FACTORED;
+  const nodes = undeterminedNodes(factor, frontPaths);
+  if (isolated === 'undetermined') return { ok: true, undetermined: nodes };
+  undoChanges(factor);
+  return { ok: false, kind: 'singular', node: nodes[0] };
+}
+
+function undeterminedNodes(factor: Factor, paths: PathUnion): number[] {
+  const found = new Set<number>();
+  for (let t = 0; t < paths.length; t++) noteUndetermined(factor, paths.nodes[t], found);
+  return Array.from(found, (k) => factor.analysis.columns.order[k]);
+}
+
+/** Gives the fronts of the paths, from the `first` on, a place behind the base. */
+function moveBehindBase(factor: Factor, first: number): void {
   const { frontPaths, analysis } = factor;
   const { frontStart, frontSize } = analysis.assembly;
-  reserve(factor);
-  let next = frontStart[analysis.tree.frontCount];
-  for (let t = 0; t < frontPaths.length; t++) {
+  const base = frontStart[analysis.tree.frontCount];
+  let length = factor.behindBase;
+  for (let t = first; t < frontPaths.length; t++) length += frontLength(frontSize[frontPaths.nodes[t]]);
+  reserve(factor, base + length);
+  let next = base + factor.behindBase;
+  for (let t = first; t < frontPaths.length; t++) {
     const f = frontPaths.nodes[t];
     leadFront(factor, f, next);
     next += frontLength(frontSize[f]);
   }
-  if (eliminateFronts(factor, frontPaths.nodes, frontPaths.length)) return FACTORED;
-
-  const found = new Set<number>();
-  for (let t = 0; t < frontPaths.length; t++) noteUndetermined(factor, frontPaths.nodes[t], found);
-  const nodes = Array.from(found, (k) => analysis.columns.order[k]);
-  if (isolated === 'undetermined') return { ok: true, undetermined: nodes };
-  undoChanges(factor);
-  return { ok: false, kind: 'singular', node: nodes[0] };
+  factor.behindBase = length;
 }
 
 /** Lets the readers of front f and of its columns find it at `at`. */
@@ -108,11 +147,8 @@ function leadFront({ analysis, frontAt, columnAt }: Factor, f: number, at: numbe
 }
 
 /** Room behind the base for the fronts on the paths; grows a few times at first, then no more. */
-function reserve(factor: Factor): void {
-  const { frontPaths, analysis, values } = factor;
-  const { frontStart, frontSize } = analysis.assembly;
-  let needed = frontStart[analysis.tree.frontCount];
-  for (let t = 0; t < frontPaths.length; t++) needed += frontLength(frontSize[frontPaths.nodes[t]]);
+function reserve(factor: Factor, needed: number): void {
+  const { values } = factor;
   if (needed <= values.length) return;
   factor.values = new Float64Array(needed + 1024 + Math.ceil((needed - values.length) / 2));
   factor.values.set(values);

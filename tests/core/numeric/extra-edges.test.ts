@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { addToBatch, batchValue, createBatch, solveBatch } from '../../../src/core/numeric/batch.js';
 import { ChangeSet } from '../../../src/core/numeric/change-set.js';
+import { ExtraEdgeSolver } from '../../../src/core/numeric/extra-edges.js';
 import { factorise } from '../../../src/core/numeric/factor.js';
 import { createPointSet } from '../../../src/core/numeric/points.js';
 import { applyChanges, undoChanges } from '../../../src/core/numeric/update.js';
@@ -55,6 +56,34 @@ describe('a batch with edges outside the pattern', () => {
           expect(batchValue(batch, 1, node)).toBe(before[node]);
         });
         expect(solveAndVerify(factor)).toEqual(before);
+      }),
+    );
+  });
+
+  it('is the same over changes that are applied already, at all nodes and at a few', () => {
+    fc.assert(
+      fc.property(systems(25), extraEdges, fc.nat(1000), fc.nat(1000), (drawn, extra, opened, asked) => {
+        const system = inflowOnly(drawn);
+        const edges = wrapped(extra, system.nodeCount);
+        const factor = factorOf(system);
+        factorise(factor);
+        const changes = new ChangeSet();
+        const open = system.edges.length === 0 ? -1 : opened % system.edges.length;
+        if (open >= 0) changes.setWeight(open, 0);
+        applyChanges(factor, changes);
+        const solver = new ExtraEdgeSolver(factor.analysis);
+        const x = new Float64Array(system.nodeCount);
+        const extras = edges.map(([from, to, weight]) => ({ from, to, weight }));
+        solver.solve(factor, extras, x);
+        const kept = system.edges.map(([a, b, weight], e): Edge => [a, b, e === open ? 0 : weight]);
+        solution({ ...system, edges: [...kept, ...edges] }).forEach((value, node) => {
+          expect(Math.abs(x[node] - value)).toBeLessThanOrEqual(1e-13 * value);
+        });
+        const node = asked % system.nodeCount;
+        const { visits } = createPointSet(factor.analysis, Int32Array.of(node));
+        const few = new Float64Array(system.nodeCount);
+        solver.solve(factor, extras, few, visits);
+        expect(few[node]).toBe(x[node]);
       }),
     );
   });

@@ -13,7 +13,8 @@ import {
 import { ChangeSet } from '../../../src/core/numeric/change-set.js';
 import { type Factor, factorise } from '../../../src/core/numeric/factor.js';
 import { createPointSet, solvePoints } from '../../../src/core/numeric/points.js';
-import { applyChanges, keepChanges, undoChanges } from '../../../src/core/numeric/update.js';
+import { solveVisits } from '../../../src/core/numeric/solve.js';
+import { amendChanges, applyChanges, keepChanges, undoChanges } from '../../../src/core/numeric/update.js';
 import { relativeError } from '../../support/fraction.js';
 import { harnessLikeNetwork } from '../../support/harness-like-network.js';
 import {
@@ -222,6 +223,72 @@ describe('applyChanges', () => {
     expect(solveAndVerify(factor).every((value) => value === 0.5)).toBe(true);
     undoChanges(factor);
     expect(solveAndVerify(factor).every((value) => value === 1)).toBe(true);
+  });
+});
+
+describe('amendChanges', () => {
+  it('one list after another equals factoring anew, bit for bit, and one undo restores all', () => {
+    fc.assert(
+      fc.property(systems(30), fc.array(groundedChangeLists, { minLength: 1, maxLength: 5 }), (drawn, lists) => {
+        const system = solvable(drawn);
+        const factor = factored(system);
+        const before = solveAndVerify(factor);
+        lists.forEach((changes, i) => {
+          expect(amendChanges(factor, toChangeSet(changes, system))).toEqual({ ok: true, undetermined: [] });
+          expect(solveAndVerify(factor)).toEqual(
+            solveAndVerify(factored(changed(system, lists.slice(0, i + 1).flat()))),
+          );
+        });
+        undoChanges(factor);
+        expect(solveAndVerify(factor)).toEqual(before);
+      }),
+    );
+  });
+
+  it('goes on from applied changes, and what is kept is the last of them', () => {
+    fc.assert(
+      fc.property(systems(20), groundedChangeLists, groundedChangeLists, (drawn, first, second) => {
+        const system = solvable(drawn);
+        const factor = factored(system);
+        applyChanges(factor, toChangeSet(first, system));
+        amendChanges(factor, toChangeSet(second, system));
+        keepChanges(factor);
+        undoChanges(factor);
+        expect(solveAndVerify(factor)).toEqual(solveAndVerify(factored(changed(system, [...first, ...second]))));
+      }),
+    );
+  });
+
+  it('refuses a bad value and leaves what was applied', () => {
+    const system: WeightedSystem = { nodeCount: 2, edges: [[0, 1, 1]], ground: [1, 0], rhs: [0, 1] };
+    const factor = factored(system);
+    amendChanges(factor, toChangeSet([{ kind: 'rhs', where: 1, value: 3 }], system));
+    const bad = new ChangeSet();
+    bad.setWeight(0, Number.NaN);
+    expect(amendChanges(factor, bad)).toMatchObject({ ok: false, kind: 'badValue', of: 'weight' });
+    expect([...solveAndVerify(factor)]).toEqual([3, 6]);
+  });
+});
+
+describe('solveVisits', () => {
+  it('gives the visited nodes as a full solve does, and leaves the others', () => {
+    fc.assert(
+      fc.property(systems(30), fc.array(fc.nat(1000), { minLength: 1, maxLength: 4 }), (drawn, picks) => {
+        const system = solvable(drawn);
+        const factor = factored(system);
+        const points = createPointSet(
+          factor.analysis,
+          Int32Array.from(picks, (pick) => pick % system.nodeCount),
+        );
+        const x = new Float64Array(system.nodeCount).fill(Number.NaN);
+        solveVisits(factor, points.visits, x);
+        const whole = solveAndVerify(factor);
+        const visited = new Set(Array.from(points.visits, (k) => factor.analysis.columns.order[k]));
+        x.forEach((value, node) => {
+          expect(value).toBe(visited.has(node) ? whole[node] : Number.NaN);
+        });
+      }),
+    );
   });
 });
 

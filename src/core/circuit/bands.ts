@@ -136,7 +136,7 @@ class LinearBands {
       const isHeld = element.law.kind === 'battery' && state.measured.has(element.owner);
       this.factor.weights[edge] = isHeld ? HELD_SIEMENS : Math.max(0, picture.slopes[edge]);
       if (isHeld) continue;
-      const memory = memories.get(element.id) ?? freshMemory();
+      const memory = memories[picture.network.curvedIndex[edge]] ?? freshMemory();
       for (const parameter of parametersOf(element)) {
         uncertain.push({
           edge,

@@ -4,6 +4,7 @@
  */
 import type { HarnessGraph } from '../graph/harness-graph.js';
 import { type CurrentLimits, type Network, networkOf } from './network.js';
+import { sensedPoints } from './observed.js';
 import { type SwitchVariable, switchVariables } from './switch-variables.js';
 
 export interface Circuit {
@@ -28,6 +29,7 @@ export function compileCircuit(graph: HarnessGraph): Circuit {
       tripsAtAmps === null ? [] : [[element, Math.min(limitAmps, tripsAtAmps)]],
     ),
   );
-  const network = networkOf(graph.points.keys(), graph.reference, [...graph.elements.values()], limits);
+  const elements = [...graph.elements.values()];
+  const network = networkOf(graph.points.keys(), graph.reference, elements, limits, sensedPoints(graph));
   return { graph, network, variables: switchVariables(graph), limits, trips };
 }

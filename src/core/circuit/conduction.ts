@@ -63,13 +63,14 @@ export function conductionOf(circuit: Circuit, network: Network, state: Resolved
 export function closedEdges(
   conduction: Conduction,
   variables: Uint8Array,
-  opened: ReadonlySet<number>,
+  opened: Iterable<number>,
   pulsePosition: number,
 ): Uint8Array {
   const closed = conduction.always.slice();
   for (const { edge, conditions, duty } of conduction.waiting) {
-    const holds = conditions.every(({ variable, isOn }) => (variables[variable] === 1) === isOn);
-    closed[edge] = holds && pulsePosition < duty ? 1 : 0;
+    let holds = pulsePosition < duty;
+    for (const { variable, isOn } of conditions) if ((variables[variable] === 1) !== isOn) holds = false;
+    closed[edge] = holds ? 1 : 0;
   }
   for (const edge of opened) closed[edge] = 0;
   return closed;

@@ -106,25 +106,28 @@ export function isAtLimit(law: CircuitLaw, amps: number): boolean {
   return (law.kind === 'regulated' || law.kind === 'driver') && Math.abs(amps) >= law.limitAmps * (1 - 1e-9);
 }
 
-/** I = Ir * (V / Vr)^0.55, odd in V; below the volts at which V / I has come down to the cold resistance, ohmic. */
+/**
+ * I = Ir * (V / Vr)^0.55, odd in V; ohmic with the cold resistance below the volts at which V / I has come down to it, which
+ * is where the cold resistance would let less through.
+ */
 const filament: LawForm<LawOf<'filament'>> = {
-  amps: (law, volts) =>
-    Math.abs(volts) <= coldVolts(law)
-      ? volts / law.coldOhms
-      : Math.sign(volts) * law.ratedAmps * (Math.abs(volts) / law.ratedVolts) ** FILAMENT_EXPONENT,
+  amps: (law, volts) => Math.sign(volts) * Math.min(Math.abs(volts) / law.coldOhms, hotAmps(law, volts)),
   slope: filamentSlope,
   trueSlope: filamentSlope,
 };
 
-/** Volts at which the hot law has the cold resistance: V^0.45 * Vr^0.55 / Ir = Rcold. */
-const coldVolts = (law: LawOf<'filament'>): number =>
-  law.ratedVolts * ((law.coldOhms * law.ratedAmps) / law.ratedVolts) ** (1 / (1 - FILAMENT_EXPONENT));
+const hotAmps = (law: LawOf<'filament'>, volts: number): number =>
+  law.ratedAmps * (Math.abs(volts) / law.ratedVolts) ** FILAMENT_EXPONENT;
 
 function filamentSlope(law: LawOf<'filament'>, volts: number): number {
   const magnitude = Math.abs(volts);
-  if (magnitude <= coldVolts(law)) return 1 / law.coldOhms;
-  return (FILAMENT_EXPONENT * law.ratedAmps * (magnitude / law.ratedVolts) ** FILAMENT_EXPONENT) / magnitude;
+  const hot = hotAmps(law, volts);
+  const isCold = magnitude < DARK_VOLTS || magnitude / law.coldOhms <= hot;
+  return isCold ? 1 / law.coldOhms : (FILAMENT_EXPONENT * hot) / magnitude;
 }
+
+/** No filament is warm at a nanovolt; powers of still smaller numbers underflow. */
+const DARK_VOLTS = 1e-9;
 
 /**
  * Diodes and LEDs, piecewise linear: I = V / leak + max(0, V - Vf) / series. In reverse only the leak flows; breakdown is

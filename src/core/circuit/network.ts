@@ -6,6 +6,7 @@ import type { Element } from '../graph/element.js';
 import { type Analysis, analyse } from '../numeric/analyse.js';
 import { GROUND } from '../numeric/types.js';
 import { badLawValue, type CircuitLaw } from './laws.js';
+import { type Observed, observedOf } from './observed.js';
 
 export interface Network {
   /** Node number -> point id. The reference has no number: it is the solver's ground. */
@@ -21,11 +22,18 @@ export interface Network {
   readonly to: Int32Array;
   /** Conductance of each ohmic edge, siemens; 0 for the others. */
   readonly ohmicSiemens: Float64Array;
-  /** Edges whose law is not ohmic. */
+  /** Edges whose law is not ohmic; and per edge its place in that list, or -1. */
   readonly curvedEdges: Int32Array;
+  readonly curvedIndex: Int32Array;
+  /** Curved edges at node n: curvedAt[curvedStart[n]] .. curvedAt[curvedStart[n + 1] - 1]. */
+  readonly curvedStart: Int32Array;
+  readonly curvedAt: Int32Array;
   /** First edge whose law has a number without a meaning, or -1. */
   readonly badLawEdge: number;
   readonly analysis: Analysis;
+  /** Points that modules look at. */
+  readonly sensed: readonly string[];
+  readonly observed: Observed;
 }
 
 /** Current limits of ohmic elements (the drivers of module outputs), amps by element. */
@@ -37,12 +45,15 @@ export function networkOf(
   reference: string,
   elements: readonly Element[],
   limits: CurrentLimits,
+  sensed: readonly string[],
 ): Network {
   const pointIds = [...points].filter((point) => point !== reference);
   const nodeOf = new Map(pointIds.map((point, node) => [point, node]));
   nodeOf.set(reference, GROUND);
   const from = Int32Array.from(elements, (element) => nodeNumber(nodeOf, element.a));
   const to = Int32Array.from(elements, (element) => nodeNumber(nodeOf, element.b));
+  const analysis = analyse({ nodeCount: pointIds.length, from, to });
+  const laws = lawsByEdge(elements, limits);
   return {
     pointIds,
     nodeOf,
@@ -50,32 +61,65 @@ export function networkOf(
     edgeOf: new Map(elements.map((element, edge) => [element.id, edge])),
     from,
     to,
-    ...lawsByEdge(elements, limits),
-    analysis: analyse({ nodeCount: pointIds.length, from, to }),
+    ...laws,
+    ...curvedByNode(laws.curvedEdges, from, to, pointIds.length),
+    analysis,
+    sensed,
+    observed: observedOf(elements, laws.curvedEdges, (point) => nodeNumber(nodeOf, point), sensed, analysis),
   };
 }
 
 /** The same pattern with other laws: `elements` differ from the network's in their laws alone. */
 export function withLaws(network: Network, elements: readonly Element[], limits: CurrentLimits): Network {
-  return { ...network, elements, ...lawsByEdge(elements, limits) };
+  const laws = lawsByEdge(elements, limits);
+  const { curvedEdges, curvedIndex, nodeOf, sensed, from, to, pointIds, analysis } = network;
+  // Nearly always the same edges are curved as before, only otherwise.
+  const isAlike =
+    laws.curvedEdges.length === curvedEdges.length && laws.curvedEdges.every((it) => curvedIndex[it] >= 0);
+  if (isAlike) return { ...network, elements, ...laws };
+  return {
+    ...network,
+    elements,
+    ...laws,
+    ...curvedByNode(laws.curvedEdges, from, to, pointIds.length),
+    observed: observedOf(elements, laws.curvedEdges, (point) => nodeNumber(nodeOf, point), sensed, analysis),
+  };
+}
+
+function curvedByNode(
+  curvedEdges: Int32Array,
+  from: Int32Array,
+  to: Int32Array,
+  nodes: number,
+): Pick<Network, 'curvedStart' | 'curvedAt'> {
+  const curvedStart = new Int32Array(nodes + 1);
+  const ends = (edge: number): number[] => [from[edge], to[edge]].filter((node) => node !== GROUND);
+  for (const edge of curvedEdges) for (const node of ends(edge)) curvedStart[node + 1] += 1;
+  for (let node = 0; node < nodes; node++) curvedStart[node + 1] += curvedStart[node];
+  const next = curvedStart.slice();
+  const curvedAt = new Int32Array(curvedStart[nodes]);
+  for (const edge of curvedEdges) for (const node of ends(edge)) curvedAt[next[node]++] = edge;
+  return { curvedStart, curvedAt };
 }
 
 function lawsByEdge(
   elements: readonly Element[],
   limits: CurrentLimits,
-): Pick<Network, 'laws' | 'ohmicSiemens' | 'curvedEdges' | 'badLawEdge'> {
+): Pick<Network, 'laws' | 'ohmicSiemens' | 'curvedEdges' | 'curvedIndex' | 'badLawEdge'> {
   const laws = elements.map(({ id, law }): CircuitLaw => {
     const limitAmps = limits.get(id);
     return law.kind === 'ohmic' && limitAmps !== undefined ? { kind: 'driver', ohms: law.ohms, limitAmps } : law;
   });
   const curved: number[] = [];
+  const curvedIndex = new Int32Array(laws.length).fill(-1);
   laws.forEach(({ kind }, edge) => {
-    if (kind !== 'ohmic') curved.push(edge);
+    if (kind !== 'ohmic') curvedIndex[edge] = curved.push(edge) - 1;
   });
   return {
     laws,
     ohmicSiemens: Float64Array.from(laws, (law) => (law.kind === 'ohmic' ? 1 / law.ohms : 0)),
     curvedEdges: Int32Array.from(curved),
+    curvedIndex,
     badLawEdge: laws.findIndex((law) => badLawValue(law) !== null),
   };
 }
@@ -85,6 +129,13 @@ export function nodeNumber(nodeOf: ReadonlyMap<string, number>, point: string): 
   const node = nodeOf.get(point);
   if (node === undefined) throw new RangeError(`no point ${point} in this harness`);
   return node;
+}
+
+/** Volts from an edge's end a to its end b. */
+export function voltsAcross({ from, to }: Network, edge: number, volts: Float64Array): number {
+  const a = from[edge];
+  const b = to[edge];
+  return (a === GROUND ? 0 : volts[a]) - (b === GROUND ? 0 : volts[b]);
 }
 
 /** Edge number of an element. Throws a RangeError on an element that the network lacks. */

@@ -4,7 +4,14 @@
  */
 import type { Circuit } from './compile.js';
 import { type Conduction, closedEdges } from './conduction.js';
-import { COARSE, FINE, type OperatingPointSolver, type PointOutcome, type Tolerance } from './operating-point.js';
+import {
+  type Accuracy,
+  COARSE,
+  FINE,
+  type OperatingPointSolver,
+  type PointOutcome,
+  SKETCH,
+} from './operating-point.js';
 import { meanPicture, type Picture } from './picture.js';
 import type { ResolvedState } from './resolved-state.js';
 import { isMoving } from './switch-variables.js';
@@ -25,6 +32,8 @@ export interface Stand {
 
 export type Relaxed =
   | { readonly kind: 'rest'; readonly stand: Stand }
+  /** The variables have come to stand as in a stand that is known to rest. */
+  | { readonly kind: 'known' }
   | { readonly kind: 'cycle'; readonly stands: readonly [Stand, ...Stand[]] }
   | { readonly kind: 'failed'; readonly outcome: Exclude<PointOutcome, { kind: 'found' }> };
 
@@ -52,14 +61,26 @@ export const oneAtATime: Turn = (circuit, now, wanted) => {
   return next;
 };
 
-/** Rounds from a start until the variables rest or repeat a stand. `opened` edges stay open throughout. */
-export function relax(bench: Bench, start: Uint8Array, opened: ReadonlySet<number>, turn: Turn): Relaxed {
+/**
+ * Rounds from a start until the variables rest or repeat a stand. `opened` edges stay open throughout. `known`: variables
+ * that are known to rest with these edges open.
+ */
+export function relax(
+  bench: Bench,
+  start: Uint8Array,
+  opened: ReadonlySet<number>,
+  turn: Turn,
+  known?: Uint8Array,
+): Relaxed {
+  // The pictures of a pulse period are held side by side, so none may be overwritten by the next.
+  const quick = bench.conduction.duties.length > 0 ? COARSE : SKETCH;
   const trail: Stand[] = [];
   const seen = new Map<string, number>();
   let variables = start;
   for (;;) {
+    if (known !== undefined && isSame(variables, known)) return { kind: 'known' };
     seen.set(variables.join(''), trail.length);
-    const reached = standOf(bench, variables, opened, COARSE);
+    const reached = standOf(bench, variables, opened, quick);
     if (reached.kind === 'failed') return reached;
     trail.push(reached.stand);
     let wanted = decideAll(bench, reached.stand);
@@ -90,26 +111,24 @@ function cycleOf(bench: Bench, trail: readonly Stand[], opened: ReadonlySet<numb
 
 type Reached = { readonly kind: 'reached'; readonly stand: Stand } | Extract<Relaxed, { kind: 'failed' }>;
 
-function standOf(bench: Bench, variables: Uint8Array, opened: ReadonlySet<number>, tolerance: Tolerance): Reached {
-  const outcome = pictureOf(bench, variables, opened, tolerance);
+function standOf(bench: Bench, variables: Uint8Array, opened: ReadonlySet<number>, accuracy: Accuracy): Reached {
+  const outcome = pictureOf(bench, variables, opened, accuracy);
   if (outcome.kind !== 'found') return { kind: 'failed', outcome };
   return { kind: 'reached', stand: { variables, picture: outcome.picture } };
 }
 
-const isSame = (one: Uint8Array, other: Uint8Array): boolean => one.every((value, i) => value === other[i]);
+function isSame(one: Uint8Array, other: Uint8Array): boolean {
+  for (let i = 0; i < one.length; i++) if (one[i] !== other[i]) return false;
+  return true;
+}
 
 /** The picture of one stand: the mean over the pulse period where outputs are pulsed. */
-function pictureOf(
-  bench: Bench,
-  variables: Uint8Array,
-  opened: ReadonlySet<number>,
-  tolerance: Tolerance,
-): PointOutcome {
+function pictureOf(bench: Bench, variables: Uint8Array, opened: ReadonlySet<number>, accuracy: Accuracy): PointOutcome {
   const { conduction, solver } = bench;
   const edges = [0, ...conduction.duties, 1];
   const parts: { share: number; picture: Picture }[] = [];
   for (let i = 0; i + 1 < edges.length; i++) {
-    const outcome = solver.find(closedEdges(conduction, variables, opened, edges[i]), tolerance);
+    const outcome = solver.find(closedEdges(conduction, variables, opened, edges[i]), accuracy);
     if (outcome.kind !== 'found') return outcome;
     parts.push({ share: edges[i + 1] - edges[i], picture: outcome.picture });
   }

@@ -72,6 +72,7 @@ function budgetOf({ isCancelled, maxSolves = MOST_SOLVES }: SettleOptions): Budg
 type Ending =
   | { readonly kind: 'rest'; readonly stand: Stand; readonly raced: readonly string[] }
   | { readonly kind: 'chatter'; readonly coils: readonly string[]; readonly stands: readonly Stand[] }
+  | { readonly kind: 'known' }
   | { readonly kind: 'failed'; readonly outcome: Outcome };
 
 class Settling {
@@ -86,7 +87,7 @@ class Settling {
     budget: Budget,
   ) {
     const conduction = conductionOf(circuit, situation.network, state, situation.forced);
-    const solver = new OperatingPointSolver(situation.network, conduction.always, situation.measured, budget);
+    const solver = new OperatingPointSolver(situation.network, situation.measured, budget);
     this.bench = { circuit, state, conduction, solver };
   }
 
@@ -96,6 +97,7 @@ class Settling {
     const start = Uint8Array.from(variables, ({ name }) => (carry?.variablesOn.has(name) === true ? 1 : 0));
     const ending = this.comeToRest(start);
     if (ending.kind === 'failed') return ending.outcome;
+    if (ending.kind === 'known') throw new Error('settle: nothing was known');
     if (ending.kind === 'chatter') {
       return { kind: 'chatter', coils: ending.coils, visited: ending.stands.map((stand) => this.solution(stand)) };
     }
@@ -107,13 +109,18 @@ class Settling {
     return other === null ? { kind: 'settled', solution } : { kind: 'several-stable', solutions: [solution, other] };
   }
 
-  /** Rest from a start, opening what is overloaded one at a time. Every turn opens one more edge, so it ends. */
-  private comeToRest(start: Uint8Array): Ending {
+  /**
+   * Rest from a start, opening what is overloaded one at a time. Every turn opens one more edge, so it ends. `known`:
+   * variables that rest with what is open at the start.
+   */
+  private comeToRest(start: Uint8Array, known?: Uint8Array): Ending {
     let variables = start;
     const raced = new Set<string>();
+    const openAtFirst = this.openings.length;
     for (;;) {
-      const relaxed = this.relax(variables, allAtOnce);
+      const relaxed = this.relax(variables, allAtOnce, this.openings.length === openAtFirst ? known : undefined);
       if (relaxed.kind === 'failed') return this.failure(relaxed.outcome);
+      if (relaxed.kind === 'known') return relaxed;
       if (relaxed.kind === 'rest') {
         if (!this.open([relaxed.stand])) return { kind: 'rest', stand: relaxed.stand, raced: [...raced] };
         variables = relaxed.stand.variables;
@@ -127,6 +134,7 @@ class Settling {
       const coils = this.movers(relaxed.stands);
       const slowly = this.relax(relaxed.stands[0].variables, oneAtATime);
       if (slowly.kind === 'failed') return this.failure(slowly.outcome);
+      if (slowly.kind === 'known') return slowly;
       if (slowly.kind === 'cycle') {
         if (this.open(slowly.stands)) {
           variables = slowly.stands[0].variables;
@@ -140,8 +148,8 @@ class Settling {
     }
   }
 
-  private relax(start: Uint8Array, turn: typeof allAtOnce): Relaxed {
-    return relax(this.bench, start, new Set(this.openings.map(({ edge }) => edge)), turn);
+  private relax(start: Uint8Array, turn: typeof allAtOnce, known?: Uint8Array): Relaxed {
+    return relax(this.bench, start, new Set(this.openings.map(({ edge }) => edge)), turn, known);
   }
 
   /** Opens the worst overload of these stands; false when there is none. */
@@ -173,7 +181,7 @@ class Settling {
     const pulled = settled.variables.map((value, i) => (isMoving(variables[i]) ? 1 : value));
     if (pulled.every((value, i) => value === settled.variables[i])) return null;
     const openings = [...this.openings];
-    const ending = this.comeToRest(pulled);
+    const ending = this.comeToRest(pulled, settled.variables);
     const isOther = ending.kind === 'rest' && ending.stand.variables.some((value, i) => value !== settled.variables[i]);
     const solution = isOther && impossibleSources(ending.stand.picture) === null ? this.solution(ending.stand) : null;
     this.openings = openings;
@@ -195,7 +203,7 @@ class Settling {
     this.bench.solver.warmStart(carry);
   }
 
-  private failure(outcome: Exclude<Relaxed, { kind: 'rest' | 'cycle' }>['outcome']): Ending {
+  private failure(outcome: Extract<Relaxed, { kind: 'failed' }>['outcome']): Ending {
     if (outcome.kind === 'stopped') return { kind: 'failed', outcome };
     const element = this.situation.network.elements[outcome.edge]?.id ?? '';
     return { kind: 'failed', outcome: { kind: 'no-convergence', element, detail: outcome.detail } };
@@ -225,7 +233,7 @@ class Settling {
         isMean: conduction.duties.length > 0,
       },
       {
-        memories: solver.memoriesByElement(),
+        memories: solver.rememberedNow(),
         variablesOn: new Set(circuit.variables.filter((_, i) => variables[i] === 1).map(({ name }) => name)),
         blown: gone('blown'),
         tripped: gone('tripped'),

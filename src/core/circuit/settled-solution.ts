@@ -12,7 +12,8 @@ import type { Overload, Solution } from './solution.js';
 /** What a later call of `settle` may start from. */
 export interface Carry {
   readonly picture: Picture;
-  readonly memories: ReadonlyMap<string, LawMemory>;
+  /** Of the curved edges of the picture's network, in their order. */
+  readonly memories: readonly LawMemory[];
   /** Names of the variables that were on. */
   readonly variablesOn: ReadonlySet<string>;
   /** Elements that were open for their overload, by how. */

@@ -27,6 +27,7 @@
  *       more changes on top of those applied; undone together
  *   undoChanges(factor: Factor): void          exactly the state before               update.ts
  *   keepChanges(factor: Factor): void          the changed system becomes the base    update.ts
+ *   changeBase(factor: Factor, changes: ChangeSet): Outcome      both in one            update.ts
  *   createBatch(factor: Factor, points?: PointSet): Batch                             batch.ts
  *   addToBatch(batch: Batch, changes: ChangeSet, isolated?: Isolated): Outcome        batch.ts
  *       at most BATCH_LANES (8) change sets, each against the same base; a refused one takes no lane

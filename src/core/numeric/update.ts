@@ -65,6 +65,33 @@ export function beginChanges(factor: Factor, changes: ChangeSet): Outcome | unde
   return undefined;
 }
 
+/**
+ * Makes the changed system the base at once, for work that never goes back: only the fronts above the changes are done
+ * again, where they stand. Nodes cut off from ground are listed as with 'undetermined'; a refused value leaves everything
+ * as it was. Throws while changes are applied.
+ */
+export function changeBase(factor: Factor, changes: ChangeSet): Outcome {
+  const bad = beginChanges(factor, changes);
+  if (bad !== undefined) return bad;
+  const { frontPaths, undetermined, analysis } = factor;
+  const { firstPivot, pivotCount } = analysis.tree;
+  factor.applied.forget();
+  factor.version++;
+  const isDetermined = eliminateFronts(factor, frontPaths.nodes, frontPaths.length);
+  if (isDetermined && undetermined.size === 0) {
+    frontPaths.clear();
+    return FACTORED;
+  }
+  for (let t = 0; t < frontPaths.length; t++) {
+    const f = frontPaths.nodes[t];
+    for (let a = 0; a < pivotCount[f]; a++) undetermined.delete(firstPivot[f] + a);
+    noteUndetermined(factor, f, undetermined);
+  }
+  const nodes = undeterminedNodes(factor, frontPaths);
+  frontPaths.clear();
+  return { ok: true, undetermined: nodes };
+}
+
 /** Back to the state before `applyChanges`, exactly. Without applied changes nothing happens. */
 export function undoChanges(factor: Factor): void {
   const { applied, frontPaths, analysis } = factor;

@@ -2,7 +2,7 @@
 // It must not measure.
 
 import { buildModel, type Model } from '../../../src/core/answers/model.js';
-import { lineOf } from '../../../src/core/circuit/chord-network.js';
+import { chordOf } from '../../../src/core/circuit/line.js';
 import { namedState } from '../../../src/core/circuit/resolve-state.js';
 import type { ResolvedState } from '../../../src/core/circuit/resolved-state.js';
 import { settle } from '../../../src/core/circuit/settle.js';
@@ -65,11 +65,11 @@ export function linearHarness({ settled }: Subject): LinearHarness {
   network.laws.forEach((law, edge) => {
     const [a, b] = [network.from[edge], network.to[edge]];
     if (picture.closed[edge] === 0 || !isFed(a) || !isFed(b)) return;
-    const memory = memories.get(network.elements[edge].id);
+    const memory = memories[network.curvedIndex[edge]];
     const line =
       law.kind === 'ohmic' || memory === undefined
         ? { siemens: network.ohmicSiemens[edge], amps: 0 }
-        : lineOf(law, picture.voltsAcross(edge), memory);
+        : chordOf(law, picture.voltsAcross(edge), memory);
     factor.weights[edge] = line.siemens;
     if (a !== GROUND) factor.rhs[a] -= line.amps;
     if (b !== GROUND) factor.rhs[b] += line.amps;

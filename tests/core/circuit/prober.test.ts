@@ -27,7 +27,7 @@ function compare(fixture: string, state: string, changes: readonly Change[]): 'c
   }
   expect([...quick.pulledCoils].sort()).toEqual([...full.pulledCoils].sort());
   expect(quick.blown.map(({ element }) => element)).toEqual(full.blown.map(({ element }) => element));
-  return prober.counts.chords === 1 ? 'chords' : 'settled';
+  return prober.counts.followed === 1 ? 'chords' : 'settled';
 }
 
 describe('probing what-ifs', () => {

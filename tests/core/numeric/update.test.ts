@@ -13,8 +13,8 @@ import {
 import { ChangeSet } from '../../../src/core/numeric/change-set.js';
 import { type Factor, factorise } from '../../../src/core/numeric/factor.js';
 import { createPointSet, solvePoints } from '../../../src/core/numeric/points.js';
-import { solveVisits } from '../../../src/core/numeric/solve.js';
-import { amendChanges, applyChanges, keepChanges, undoChanges } from '../../../src/core/numeric/update.js';
+import { solve, solveVisits } from '../../../src/core/numeric/solve.js';
+import { amendChanges, applyChanges, changeBase, keepChanges, undoChanges } from '../../../src/core/numeric/update.js';
 import { relativeError } from '../../support/fraction.js';
 import { harnessLikeNetwork } from '../../support/harness-like-network.js';
 import {
@@ -269,6 +269,29 @@ describe('amendChanges', () => {
     expect([...solveAndVerify(factor)]).toEqual([3, 6]);
   });
 });
+
+describe('changeBase', () => {
+  it('equals factoring anew, bit for bit, list after list, and can be changed and undone from there', () => {
+    fc.assert(
+      fc.property(systems(30), fc.array(changeLists, { minLength: 1, maxLength: 4 }), (drawn, lists) => {
+        const factor = factored(drawn);
+        lists.forEach((changes) => changeBase(factor, toChangeSet(changes, drawn)));
+        const anew = factored(changed(drawn, lists.flat()));
+        expect(solution(factor)).toEqual(solution(anew));
+        expect([...factor.undetermined].sort()).toEqual([...anew.undetermined].sort());
+        applyChanges(factor, toChangeSet(lists[0], drawn), 'undetermined');
+        undoChanges(factor);
+        expect(solution(factor)).toEqual(solution(anew));
+      }),
+    );
+  });
+});
+
+function solution(factor: Factor): Float64Array {
+  const x = new Float64Array(factor.rhs.length);
+  solve(factor, x);
+  return x;
+}
 
 describe('solveVisits', () => {
   it('gives the visited nodes as a full solve does, and leaves the others', () => {

@@ -4,9 +4,9 @@
  */
 import type { Law } from '../graph/element.js';
 import type { Forced } from './conduction.js';
+import type { MeasuredVolts } from './curve-lines.js';
 import { badLawValue, type CircuitLaw } from './laws.js';
 import { edgeNumber, type Network, nodeNumber } from './network.js';
-import type { MeasuredVolts } from './operating-point.js';
 import type { ExtraLine } from './residual-of-lines.js';
 import { LEAST_BRIDGE_OHMS } from './situation.js';
 import type { Change } from './solution.js';

@@ -13,9 +13,6 @@ import { ABSENT, type Line } from './line.js';
 import { type Network, voltsAcross } from './network.js';
 import { type ExtraLine, residualOfLines } from './residual-of-lines.js';
 
-/** Componentwise residual that needs no refinement. */
-const GOOD_RESIDUAL = 1e-15;
-
 /** What rounding leaves on points at 0 V; the least real drop, a leak over a lug, is 1e-13 V. */
 const DUST_VOLTS = 1e-24;
 
@@ -133,6 +130,19 @@ export class LineNetwork {
     return siemens * voltsAcross(this.network, edge, volts) + (i === -1 ? 0 : this.lineAmps[i]);
   }
 
+  /** The same for every edge. */
+  ampsOfAll(volts: Float64Array, into: Float64Array): void {
+    const { from, to, curvedEdges } = this.network;
+    const { weights } = this.factor;
+    for (let edge = 0; edge < into.length; edge++) {
+      const a = from[edge] === GROUND ? 0 : volts[from[edge]];
+      const b = to[edge] === GROUND ? 0 : volts[to[edge]];
+      into[edge] = weights[edge] === 0 ? 0 : weights[edge] * (a - b);
+    }
+    for (let i = 0; i < curvedEdges.length; i++)
+      if (weights[curvedEdges[i]] > 0) into[curvedEdges[i]] += this.lineAmps[i];
+  }
+
   /** What rounding may do to `amps` of an edge: a stiff source between two near volts has no more digits. */
   roundingAmps(edge: number, volts: Float64Array): number {
     const { from, to, curvedIndex } = this.network;
@@ -142,10 +152,10 @@ export class LineNetwork {
     return ROUNDING * (this.factor.weights[edge] * (a + b) + source);
   }
 
-  /** How well Kirchhoff's law holds at `volts`, componentwise; without extra lines it is improved first. */
-  prove(volts: Float64Array): number {
+  /** How well Kirchhoff's law holds at `volts`, componentwise; where that is worse than `good`, and no extra lines are there, it is improved first. */
+  prove(volts: Float64Array, good: number): number {
     const { factor, network, lineAmps, extras } = this;
-    if (extras.length === 0) return this.refine(volts);
+    if (extras.length === 0) return this.refine(volts, good);
     return residualOfLines(network, { siemens: factor.weights, lineAmps, ground: factor.ground, extras }, volts);
   }
 
@@ -154,11 +164,11 @@ export class LineNetwork {
    * for what the law still lacks at each node: where large currents cancel, as along a ground without load, volts of a
    * microvolt come out right to all digits only then (Skeel, Math. Comp. 35 (1980) 817).
    */
-  private refine(volts: Float64Array): number {
+  private refine(volts: Float64Array, good: number): number {
     const { correction } = this;
     sweepDust(volts);
     let residual = residualComponentwise(this.factor, volts);
-    for (let round = 0; residual > GOOD_RESIDUAL && round < 3; round++) {
+    for (let round = 0; residual > good && round < 3; round++) {
       this.imbalance(volts, correction);
       solveRhs(this.factor, correction, correction);
       for (let node = 0; node < correction.length; node++) correction[node] += volts[node];

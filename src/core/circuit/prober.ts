@@ -45,13 +45,11 @@ export function createProber(circuit: Circuit, state: ResolvedState, base: Solut
   };
 }
 
-function solutionOf(circuit: Circuit, base: Solution, whatIf: WhatIf, rest: Rest): Solution | null {
+function solutionOf(circuit: Circuit, base: Solution, whatIf: WhatIf, rest: Rest): Solution {
   const { carry, conduction, solver } = whatIf;
-  const found = whatIf.pictureOf(rest);
-  if (found === null) return null;
   const { variables, opened, imposed } = rest;
   const network = networkUnder(whatIf.network, rest);
-  const picture = pictureUnder(network, found, rest);
+  const picture = pictureUnder(network, whatIf.fullPicture(), rest);
   const on = (kind?: SwitchVariable['kind']): Set<string> => {
     const names = new Set<string>();
     circuit.variables.forEach((it, i) => {
@@ -83,7 +81,7 @@ function solutionOf(circuit: Circuit, base: Solution, whatIf: WhatIf, rest: Rest
       tripped: tripped.map(({ element }) => element),
       isMean: false,
     },
-    { memories: solver.rememberedNow(), variablesOn: on(), blown, tripped },
+    { memories: solver.remembered(), variablesOn: on(), blown, tripped },
   );
 }
 

@@ -233,7 +233,7 @@ class Settling {
         isMean: conduction.duties.length > 0,
       },
       {
-        memories: solver.rememberedNow(),
+        memories: solver.remembered(),
         variablesOn: new Set(circuit.variables.filter((_, i) => variables[i] === 1).map(({ name }) => name)),
         blown: gone('blown'),
         tripped: gone('tripped'),

@@ -5,8 +5,8 @@
 import type { Element, Law } from '../graph/element.js';
 import type { Circuit } from './compile.js';
 import type { Forced } from './conduction.js';
+import type { MeasuredVolts } from './curve-lines.js';
 import { edgeNumber, type Network, networkOf, nodeNumber, withLaws } from './network.js';
-import type { MeasuredVolts } from './operating-point.js';
 import type { ResolvedLink, ResolvedState } from './resolved-state.js';
 import type { Change } from './solution.js';
 import { lawsOfState } from './state-laws.js';

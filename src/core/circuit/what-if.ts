@@ -4,10 +4,11 @@
  */
 import type { Circuit } from './compile.js';
 import { type Conduction, closedEdges, conductionOf } from './conduction.js';
+import type { MeasuredVolts } from './curve-lines.js';
 import { type Imposed, imposedBy } from './imposed.js';
 import { impossibleSources } from './impossible.js';
 import { edgeNumber, type Network } from './network.js';
-import { type Accuracy, type MeasuredVolts, OperatingPointSolver } from './operating-point.js';
+import { type Accuracy, OperatingPointSolver } from './operating-point.js';
 import type { Picture } from './picture.js';
 import { firstToOpen, type Opening } from './protection.js';
 import type { ResolvedState } from './resolved-state.js';
@@ -16,8 +17,8 @@ import { situationOf } from './situation.js';
 import type { Change, Solution } from './solution.js';
 
 /** A law and its line may differ by this share of the current, plus some amps: well below a millivolt on any wire. */
-const PROBE: Accuracy = { share: 1e-6, amps: 1e-7, picture: 'sketch' };
-export const PROBE_PICTURE: Accuracy = { ...PROBE, picture: 'fine' };
+const PROBE: Accuracy = { share: 1e-6, amps: 1e-7, picture: 'sketch', residual: 1e-14 };
+const PROBE_PICTURE: Accuracy = { ...PROBE, picture: 'fine' };
 
 /** A change at rest. The picture is a sketch (see Accuracy) and stands until the next change is tried. */
 export interface Rest {
@@ -95,9 +96,8 @@ export class WhatIf {
   }
 
   /** All volts and amps, slopes and proof of the change that was tried last. */
-  pictureOf({ imposed, variables, opened }: Rest): Picture | null {
-    const found = this.solver.find(this.closed(imposed, variables, opened), PROBE_PICTURE);
-    return found.kind === 'found' ? found.picture : null;
+  fullPicture(): Picture {
+    return this.solver.picture(PROBE_PICTURE);
   }
 
   private closed(imposed: Imposed, variables: Uint8Array, opened: readonly Opening[]): Uint8Array {

@@ -16,17 +16,30 @@ const UNDERFLOW = 1e-290;
  * there; if some are, one solution in some thousands is left with more, see refine.ts.
  * A node with J but neither edge nor ground counts 1.
  */
-export function residualComponentwise(factor: Factor, x: Float64Array): number {
-  const { weights, ground, rhs, analysis } = factor;
+export function residualComponentwise({ weights, ground, rhs, analysis }: Factor, x: Float64Array): number {
   const { from, to } = analysis.pattern;
   const residual = new Float64Array(x.length);
-  residualVector(factor, x, residual);
-  const scale = rhs.map((value, i) => ground[i] * Math.abs(x[i]) + Math.abs(value));
+  const scale = new Float64Array(x.length);
+  for (let i = 0; i < x.length; i++) {
+    residual[i] = rhs[i] - ground[i] * x[i];
+    scale[i] = ground[i] * Math.abs(x[i]) + Math.abs(rhs[i]);
+  }
   for (let e = 0; e < weights.length; e++) {
-    if (from[e] === to[e]) continue;
-    const size = weights[e] * (Math.abs(valueAt(x, from[e])) + Math.abs(valueAt(x, to[e])));
-    if (from[e] >= 0) scale[from[e]] += size;
-    if (to[e] >= 0) scale[to[e]] += size;
+    const weight = weights[e];
+    const [i, j] = [from[e], to[e]];
+    if (weight === 0 || i === j) continue;
+    const xi = i < 0 ? 0 : x[i];
+    const xj = j < 0 ? 0 : x[j];
+    const flow = weight * (xi - xj);
+    const size = weight * (Math.abs(xi) + Math.abs(xj));
+    if (i >= 0) {
+      residual[i] -= flow;
+      scale[i] += size;
+    }
+    if (j >= 0) {
+      residual[j] += flow;
+      scale[j] += size;
+    }
   }
   let largest = 0;
   for (let i = 0; i < residual.length; i++) {

@@ -275,7 +275,7 @@ describe('changeBase', () => {
     fc.assert(
       fc.property(systems(30), fc.array(changeLists, { minLength: 1, maxLength: 4 }), (drawn, lists) => {
         const factor = factored(drawn);
-        lists.forEach((changes) => changeBase(factor, toChangeSet(changes, drawn)));
+        for (const changes of lists) changeBase(factor, toChangeSet(changes, drawn));
         const anew = factored(changed(drawn, lists.flat()));
         expect(solution(factor)).toEqual(solution(anew));
         expect([...factor.undetermined].sort()).toEqual([...anew.undetermined].sort());

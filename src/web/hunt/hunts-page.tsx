@@ -84,7 +84,7 @@ export function HuntsPage(): JSX.Element | null {
           {() => closed.map((hunt) => <HuntRow key={hunt.id} harness={id} hunt={hunt} />)}
         </Fold>
       )}
-      <div class="under-thumb">
+      <div class={wrong > 0 ? 'under-thumb' : undefined}>
         <button
           type="button"
           class="button button-main button-tall"
@@ -107,9 +107,16 @@ function HuntRow({ harness: id, hunt }: { harness: string; hunt: HuntHead }): JS
         <span class="row-name">{words}</span>
         <span class="row-more">
           {hunt.symptom !== null && `${stateName(hunt.symptom.state)}, `}
-          {hunt.phase}, begun {momentText(hunt.startedAt)}
+          {phaseWords[hunt.phase]}, begun {momentText(hunt.startedAt)}
         </span>
       </span>
     </a>
   );
 }
+
+const phaseWords: Readonly<Record<HuntHead['phase'], string>> = {
+  checking: 'under way',
+  repairing: 'found, to be repaired',
+  proving: 'repaired, to be proved',
+  closed: 'closed',
+};

@@ -84,7 +84,7 @@ export function SiteList({ suspect: { sites, toTellApart }, from }: { suspect: S
   );
 }
 
-const percent = (share: number): string =>
+export const percent = (share: number): string =>
   share >= 0.995 ? '>99 %' : share < 0.01 ? '<1 %' : `${Math.round(share * 100)} %`;
 
 /** A move of less than a tenth is not worth a word. */

@@ -3,7 +3,7 @@
 
 import type { JSX } from 'preact';
 import type { Hunt, Verdict } from '../api/types.js';
-import { SiteList } from './suspect-list.js';
+import { percent, SiteList } from './suspect-list.js';
 
 interface VerdictBoxProps {
   readonly hunt: Hunt;
@@ -13,17 +13,21 @@ interface VerdictBoxProps {
 }
 
 export function VerdictBox({ hunt, verdict, isSending, onGo }: VerdictBoxProps): JSX.Element {
-  const named = hunt.view.suspects.filter(({ id }) => verdict.suspects.includes(id));
+  const groups = hunt.view.suspects.filter(({ id, sites }) => verdict.suspects.includes(id) && sites.length > 1);
   const isToMend = hunt.phase === 'repairing' && verdict.repair !== null;
   return (
-    <section class={`box ${toneOf(verdict)}`} aria-labelledby="verdict-title">
-      <h2 id="verdict-title">{headingOf(verdict)}</h2>
-      <p class="found-words">{verdict.sentence}</p>
-      {named
-        .filter(({ sites }) => sites.length > 1)
-        .map((suspect) => (
-          <SiteList key={suspect.id} suspect={suspect} from={0} />
-        ))}
+    <div class={`box ${toneOf(verdict)}`}>
+      <h2>{headingOf(verdict)}</h2>
+      {/* Where several places are listed below, the sentence would only run them together. */}
+      {groups.length === 0 && <p class="found-words">{verdict.sentence}</p>}
+      {groups.map((suspect) => (
+        <div key={suspect.id} class="stack">
+          <p class="found-words">
+            {percent(suspect.probability)}: one of these {suspect.sites.length}. No check from outside tells them apart.
+          </p>
+          <SiteList suspect={suspect} from={0} />
+        </div>
+      ))}
       {verdict.repair !== null && (
         <p>
           <strong>Repair:</strong> {verdict.repair}.
@@ -61,7 +65,7 @@ export function VerdictBox({ hunt, verdict, isSending, onGo }: VerdictBoxProps):
           Close the hunt
         </button>
       )}
-    </section>
+    </div>
   );
 }
 

@@ -103,7 +103,7 @@ export function MapPage({ target }: { target: string }): JSX.Element | null {
           </p>
         </>
       )}
-      {!answer.isWaiting && <MoreQuestions address={target} except="map" />}
+      {(placed !== null || hasFailed || answer.problem !== null) && <MoreQuestions address={target} except="map" />}
     </PageFrame>
   );
 }

@@ -6,7 +6,7 @@ import { to } from '../addresses.js';
 import { PageFrame } from '../parts/page-frame.js';
 import { Tag } from '../parts/tag.js';
 import { WireWords } from '../parts/wire-words.js';
-import { placeWords } from '../read/place-words.js';
+import { PlaceLines } from '../read/place-lines.js';
 import { go } from '../route.js';
 import { harness, index } from '../state/harness.js';
 import { EntryForm } from './entry-form.js';
@@ -57,7 +57,7 @@ export function WirePage({ target }: { target: string }): JSX.Element | null {
                 <a class="row" href={to.many(open.harness, 'read', [point])}>
                   <span class="row-main">
                     <Tag address={point} size="big" />
-                    <span class="row-more">{placeWords(point)}</span>
+                    <PlaceLines point={point} />
                   </span>
                 </a>
               </li>

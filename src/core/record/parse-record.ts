@@ -22,7 +22,7 @@ import {
 } from './record.js';
 import { IssueList, type ParsedRecord, pointer } from './record-issue.js';
 import { repairEntry } from './repair-entry.js';
-import { addSchemaIssues } from './schema-issues.js';
+import { addSchemaIssues, asText } from './schema-issues.js';
 import { operatingStateSchema } from './state.js';
 import { tidyDocument } from './tidy-document.js';
 
@@ -150,7 +150,7 @@ class DocumentReader {
       if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) {
         this.issues.add('wrong-type', path, raw, 'a part is an object', 'an object with address and kind');
       } else {
-        const reason = kind === undefined ? 'kind is missing' : `there is no kind of part ${String(kind).slice(0, 40)}`;
+        const reason = kind === undefined ? 'kind is missing' : `there is no kind of part ${asText(kind).slice(0, 40)}`;
         const code = kind === undefined ? 'missing-field' : 'unknown-kind';
         this.issues.add(code, `${path}/kind`, kind, reason, partKinds.join(', '), nameOf(raw, 'address'));
       }

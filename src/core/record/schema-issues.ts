@@ -184,8 +184,13 @@ function typeWord(value: unknown): string {
   return typeof value === 'object' ? 'an object' : typeof value;
 }
 
+/** Any value out of JSON as text. An object is written out: its own `toString` may be anything. */
+export function asText(value: unknown): string {
+  return typeof value === 'object' && value !== null ? JSON.stringify(value) : String(value);
+}
+
 function quoted(value: unknown): string {
-  const text = typeof value === 'string' ? value : String(value);
+  const text = asText(value);
   return `"${text.length > 40 ? `${text.slice(0, 40)}…` : text}"`;
 }
 

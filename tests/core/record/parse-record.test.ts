@@ -230,3 +230,16 @@ describe('the schema', () => {
     expect(schema.properties.wires!.maxItems).toBe(RECORD_LIMITS.wires);
   });
 });
+
+describe('an object that cannot be made a text', () => {
+  it.each(['format', 'name', 'systemVolts'])('is a mistake of %s like any other', (field) => {
+    const parsed = parseRecord({ ...bench, [field]: { toString: 1 } });
+    expect(parsed.ok).toBe(false);
+    expect(!parsed.ok && parsed.issues.map(({ path }) => path)).toContain(`/${field}`);
+  });
+
+  it('is no kind of part', () => {
+    const parsed = parseRecord({ ...bench, parts: [...bench.parts, { address: 'Z1', kind: { toString: 1 } }] });
+    expect(!parsed.ok && parsed.issues.map(({ path }) => path)).toContain('/parts/7/kind');
+  });
+});

@@ -129,7 +129,7 @@ function expectLook(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'lo
   if (own?.mode === 'wrong-rating') return words({ 'wrong-rating': 0.9, blown: 0.1 });
   const { blown } = inquiry.view(hypothesis, inquiry.mainState).lists;
   const isBlown = own?.mode === 'premature-open' || [...blown].some((id) => ownerOf(inquiry, id)?.owner === check.fuse);
-  return isBlown ? words({ blown: 0.97, good: 0.03 }) : words({ good: 0.985, blown: 0.015 });
+  return isBlown ? words({ blown: 0.97, good: 0.03 }) : words({ good: 0.997, blown: 0.003 });
 }
 
 function ownerOf(inquiry: Inquiry, id: string): Element | undefined {
@@ -144,7 +144,7 @@ function expectSwap(hypothesis: Hypothesis, check: CheckOf<'swap'>): Expected {
   };
   const cured =
     hypothesis.kind === 'healthy'
-      ? 0.5
+      ? 0.1
       : hypothesis.faults.length === 1
         ? Math.max(0.02, ...hypothesis.faults.map(cures))
         : 0.05;

@@ -50,6 +50,7 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
   let symptoms: Symptom[] = [];
   let readings: TakenReading[] = [];
   let stale: TakenReading[] = [];
+  let vainRepairs = 0;
   const everTaken: TakenReading[] = [];
   const unreachable = new Set<string>();
   const mended = new Set<string>();
@@ -81,6 +82,7 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
         const before = new Map(symptoms.map((old) => [subjectOf(old), JSON.stringify(old)]));
         const isUnchanged = entry.symptoms.every((now) => (before.get(subjectOf(now)) ?? '') === JSON.stringify(now));
         stale = isUnchanged ? [...stale, ...readings] : [];
+        vainRepairs = isUnchanged ? vainRepairs + 1 : 0;
         symptoms = [...symptoms.filter((old) => !isComplaint(old) && !seen.has(subjectOf(old))), ...entry.symptoms];
         readings = [];
         awaitsProof = false;
@@ -99,6 +101,7 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
     symptoms,
     readings,
     stale,
+    vainRepairs,
     mended,
     unreachable,
     lastReading: everTaken[everTaken.length - 1] ?? null,

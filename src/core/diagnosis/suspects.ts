@@ -9,7 +9,7 @@ import { repeatedLikelihood, resultLikelihood } from './likelihood.js';
 import { isComplaint } from './scope.js';
 import { type Check, type CheckResult, checkKey } from './shapes/check.js';
 import type { Symptom } from './shapes/symptom.js';
-import { intermittentLikelihood, symptomLikelihood } from './symptoms.js';
+import { FIRST_MISTAKEN_SHARE, intermittentLikelihood, MISTAKEN_SHARE, symptomLikelihood } from './symptoms.js';
 
 export interface TakenReading {
   /** Id of the log entry. */
@@ -26,6 +26,8 @@ export interface Evidence {
   readonly stale: readonly TakenReading[];
   /** Repairs already made: what they mend is mended. */
   readonly mended: ReadonlySet<string>;
+  /** Repairs after which all that was complained of was as before. */
+  readonly vainRepairs: number;
 }
 
 export interface Posterior {
@@ -46,20 +48,29 @@ export interface EvidenceItem {
   readonly logLikelihoods: Float64Array;
 }
 
-/** What one fault not listed makes of a complaint, and of something that works (engineering judgement). */
+/** What one fault not listed makes of a complaint, of one more beside it, and of something that works (engineering judgement). */
 const UNKNOWN_COMPLAINT = 0.3;
-const UNKNOWN_WORKS = 0.8;
+const UNKNOWN_FURTHER_COMPLAINT = 0.1;
+const UNKNOWN_WORKS = 0.9;
 /** The prior of `healthy` is the share of complaints with nothing wrong, so one complaint says little against it. */
 const FALSE_COMPLAINT = 0.3;
-/** Singles are given up when the best explains so much worse than `unknown`. */
+/** Who has seen it both ways is rarely mistaken (engineering judgement). */
+const FALSE_COMES_AND_GOES = 0.05;
+/** Singles are given up when the best explains so much worse than `unknown`, or when what nobody listed is so likely. */
 const PAIRS_BELOW = 1 / 50;
+const PAIRS_ABOVE = 0.15;
 const MOST_PARTNERS = 40;
 const MOST_PAIRS = 150;
 /** Two faults in one plug or bundle have one cause more often than by chance (engineering judgement). */
 const COMMON_CAUSE = 10;
+/** What broke one thing broke others before it, unseen until somebody looked (engineering judgement). */
+const ANY_TWO = 4;
 
 /** Readings from before a repair that changed nothing: so many are counted as if they told nothing (engineering judgement). */
 const STALE_SLIP_SHARE = 0.3;
+
+/** Odds of a second fault at another place against a wrong record, after a repair that changed nothing (engineering judgement). */
+const VAIN_REPAIR_FACTOR = 4;
 
 const remembered = new WeakMap<Inquiry, Map<string, EvidenceItem>>();
 
@@ -76,9 +87,14 @@ export function weigh(inquiry: Inquiry, evidence: Evidence): Posterior {
   const scores = hypotheses.map((hypothesis, i) =>
     hypothesis.faults.some((fault) => evidence.mended.has(fault.repair))
       ? Number.NEGATIVE_INFINITY
-      : Math.log(hypothesis.prior) + logLikelihoods[i],
+      : Math.log(priorAfter(hypothesis, evidence.vainRepairs)) + logLikelihoods[i],
   );
   return { inquiry, items, probabilities: normalised(scores), logLikelihoods };
+}
+
+/** Each repair in vain makes it likelier that the record is wrong or that nobody listed what it is. */
+function priorAfter({ kind, prior }: Hypothesis, vainRepairs: number): number {
+  return kind === 'unknown' || kind === 'record-wrong' ? prior * VAIN_REPAIR_FACTOR ** vainRepairs : prior;
 }
 
 /** As `weigh`, with pairs of faults once no single one explains what is seen (1/50 of what `unknown` does). */
@@ -89,14 +105,15 @@ export function weighWithPairs(inquiry: Inquiry, evidence: Evidence): Posterior 
   return pairs.length === 0 ? singles : weigh(inquiry.with(pairs), evidence);
 }
 
-function needsPairs({ inquiry, logLikelihoods }: Posterior, { mended }: Evidence): boolean {
-  let [best, unknown] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+/** Singles do not explain what is seen: what nobody listed is too likely, or explains it so much better than any of them. */
+function needsPairs({ inquiry, logLikelihoods, probabilities }: Posterior, { mended }: Evidence): boolean {
+  let [best, unknown, beyond] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, 0];
   inquiry.hypotheses.forEach(({ kind, faults }, i) => {
     if (kind === 'unknown') unknown = logLikelihoods[i];
-    else if (kind !== 'record-wrong' && !faults.some(({ repair }) => mended.has(repair)))
-      best = Math.max(best, logLikelihoods[i]);
+    if (kind === 'unknown' || kind === 'record-wrong') beyond += probabilities[i];
+    else if (!faults.some(({ repair }) => mended.has(repair))) best = Math.max(best, logLikelihoods[i]);
   });
-  return best < unknown + Math.log(PAIRS_BELOW);
+  return beyond > PAIRS_ABOVE || best < unknown + Math.log(PAIRS_BELOW);
 }
 
 /**
@@ -119,7 +136,7 @@ function likelyPairs({ inquiry, items, probabilities }: Posterior, { mended }: E
   const scored = list.flatMap(([i, one], at) =>
     list.slice(at + 1).flatMap(([j, other]) => {
       if (one.faults[0].element === other.faults[0].element) return [];
-      const factor = one.faults[0].owner === other.faults[0].owner ? COMMON_CAUSE : 1;
+      const factor = one.faults[0].owner === other.faults[0].owner ? COMMON_CAUSE : ANY_TWO;
       const hopeful = items.reduce((sum, item) => sum + Math.max(item.logLikelihoods[i], item.logLikelihoods[j]), 0);
       const pair = pairOf(one, other, factor);
       return [{ pair, score: hopeful + Math.log(pair.prior) }];
@@ -136,16 +153,25 @@ function symptomItems(inquiry: Inquiry, { symptoms }: Evidence): EvidenceItem[] 
   return symptoms.map((symptom) =>
     remember(inquiry, `symptom ${JSON.stringify(symptom)} ${symptom === first}`, [], null, (hypothesis) => {
       if (hypothesis.kind === 'unknown' || hypothesis.kind === 'record-wrong')
-        return isComplaint(symptom) ? UNKNOWN_COMPLAINT : UNKNOWN_WORKS;
+        return !isComplaint(symptom)
+          ? UNKNOWN_WORKS
+          : symptom === first
+            ? UNKNOWN_COMPLAINT
+            : UNKNOWN_FURTHER_COMPLAINT;
       const view = inquiry.view(hypothesis, symptom.state);
       const healthy = inquiry.healthy(symptom.state);
       if (hypothesis.kind === 'healthy' && symptom === first)
-        return Math.max(FALSE_COMPLAINT, symptomLikelihood(inquiry.model, symptom, view, healthy));
+        return Math.max(falseComplaint(symptom), symptomLikelihood(inquiry.model, symptom, view, healthy));
+      const mistaken = symptom === first ? FIRST_MISTAKEN_SHARE : MISTAKEN_SHARE;
       return isIntermittent(hypothesis)
-        ? intermittentLikelihood(inquiry.model, symptom, view, healthy)
-        : symptomLikelihood(inquiry.model, symptom, view, healthy);
+        ? intermittentLikelihood(inquiry.model, symptom, view, healthy, mistaken)
+        : symptomLikelihood(inquiry.model, symptom, view, healthy, mistaken);
     }),
   );
+}
+
+function falseComplaint(symptom: Symptom): number {
+  return symptom.kind === 'function' && symptom.report === 'comes-and-goes' ? FALSE_COMES_AND_GOES : FALSE_COMPLAINT;
 }
 
 function staleItem(inquiry: Inquiry, { entry, check, result }: TakenReading): EvidenceItem {

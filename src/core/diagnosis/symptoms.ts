@@ -10,6 +10,11 @@ import type { FunctionReport, Symptom } from './shapes/symptom.js';
 
 /** Share of reports that are mistaken, whatever the circuit does (engineering judgement). */
 export const MISTAKEN_SHARE = 0.02;
+/**
+ * Of what a hunt begins with there is less doubt: a fault that does not bring it about is not what was called for. That the whole
+ * complaint is mistaken is the hypothesis `healthy` (engineering judgement).
+ */
+export const FIRST_MISTAKEN_SHARE = 0.001;
 /** Width of the step from weak to works and from dead to weak, as a share of rated volts (engineering judgement). */
 const SOFTNESS = 0.03;
 /** Of things that come and go, so many are told as if they were always so, for each told as working (engineering judgement). */
@@ -45,12 +50,18 @@ export function looksOf(fn: LoadFunction, prediction: Prediction): Looks {
  * Probability of the report if the circuit is as predicted; `healthy` is the same state without any fault. Never 0 nor 1.
  * Throws a RangeError for a function that the harness lacks.
  */
-export function symptomLikelihood(model: Model, symptom: Symptom, prediction: Prediction, healthy: Prediction): number {
-  return softened(plainLikelihood(model, symptom, prediction, healthy));
+export function symptomLikelihood(
+  model: Model,
+  symptom: Symptom,
+  prediction: Prediction,
+  healthy: Prediction,
+  mistakenShare: number = MISTAKEN_SHARE,
+): number {
+  return softened(plainLikelihood(model, symptom, prediction, healthy), mistakenShare);
 }
 
-function softened(probability: number): number {
-  return MISTAKEN_SHARE / 2 + (1 - MISTAKEN_SHARE) * Math.min(1, Math.max(0, probability));
+function softened(probability: number, mistakenShare: number): number {
+  return mistakenShare / 2 + (1 - mistakenShare) * Math.min(1, Math.max(0, probability));
 }
 
 function plainLikelihood(model: Model, symptom: Symptom, prediction: Prediction, healthy: Prediction): number {
@@ -136,15 +147,17 @@ export function intermittentLikelihood(
   symptom: Symptom,
   faulty: Prediction,
   healthy: Prediction,
+  mistakenShare: number = MISTAKEN_SHARE,
 ): number {
   const shown =
     symptom.kind === 'function' && symptom.report === 'comes-and-goes'
       ? changesOver(model, symptom.function, faulty, healthy)
       : null;
-  if (shown !== null) return softened(shown ? 0.85 : 0.03);
+  if (shown !== null) return softened(shown ? 0.85 : 0.03, mistakenShare);
   // Who has seen it work in between says that it comes and goes; a plain complaint is rarely one of those.
-  const asFaulty = symptomLikelihood(model, symptom, faulty, healthy);
-  return (PLAINLY_TOLD * asFaulty + symptomLikelihood(model, symptom, healthy, healthy)) / (1 + PLAINLY_TOLD);
+  const asFaulty = symptomLikelihood(model, symptom, faulty, healthy, mistakenShare);
+  const asHealthy = symptomLikelihood(model, symptom, healthy, healthy, mistakenShare);
+  return (PLAINLY_TOLD * asFaulty + asHealthy) / (1 + PLAINLY_TOLD);
 }
 
 function changesOver(model: Model, id: string, faulty: Prediction, healthy: Prediction): boolean {

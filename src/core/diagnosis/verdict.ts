@@ -22,6 +22,8 @@ export const CONVICTED_AT = 0.95;
 const SAID_AT = 0.9;
 /** Healthy, or there only now and then, together: what was complained of is not to be seen now. */
 const SOUND_AT = 0.8;
+/** While something that comes and goes is likelier than this beside it, moving things about is worth more than words. */
+const LEFT_AT = 0.3;
 /** Without anything more to ask, a group that leads by less than this is no verdict on a part. */
 const LEADS_AT = 0.5;
 const MOST_NEIGHBOURS = 6;
@@ -34,7 +36,9 @@ export function verdictOn(workings: Workings, canAsk: boolean): HuntVerdict | nu
   const beyond = share('unknown') + share('record-wrong');
   if (facts.readings.length > 0) {
     const isDesigned = isAsDesigned(workings) && share('healthy') > beyond;
-    const isSound = share('healthy') + intermittentShare(workings) >= SOUND_AT && share('healthy') > 0.1;
+    const comesAndGoes = intermittentShare(workings);
+    const isSound =
+      share('healthy') + comesAndGoes >= SOUND_AT && share('healthy') > 0.1 && (comesAndGoes < LEFT_AT || !canAsk);
     if (isDesigned || isSound || (top.id === 'healthy' && !canAsk)) return nothingWrong(isDesigned);
   }
   if (beyond >= SAID_AT || (!canAsk && (beyond >= LEADS_AT || top.probability < LEADS_AT))) return recordOrUnknown();

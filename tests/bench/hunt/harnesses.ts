@@ -5,13 +5,6 @@ import { buildModel, type Model } from '../../../src/core/answers/model.js';
 import { fixtureModel } from '../../support/fixture-model.js';
 import { generateHarness } from '../../support/generate-harness.js';
 
-export interface Subject {
-  readonly name: string;
-  readonly model: Model;
-  /** Share of all cases that are drawn here. */
-  readonly share: number;
-}
-
 /** By name: `tern`, `trailer`, or `generated 60 3` for 60 wires from seed 3. */
 export function subjectModel(name: string): Model {
   const [kind, wires, seed] = name.split(' ');

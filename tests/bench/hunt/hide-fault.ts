@@ -37,7 +37,9 @@ export class FaultUrn {
 
   /** Something that no entry of the catalogue describes: a wire on a wrong terminal, two exchanged, a link that nobody drew. */
   drawBeyond(random: Random): HiddenFault {
-    const ends = [...this.model.graph.elements.values()].filter(({ role }) => role === 'termination');
+    const ends = [...this.model.graph.elements.values()].filter(
+      ({ role, a, b }) => role === 'termination' && a.includes(':') !== b.includes(':'),
+    );
     const bare = { curedBy: null, fuseLook: null, isIntermittent: false, repair: null } as const;
     const kind = random.whole(0, 2);
     if (kind === 2) {
@@ -58,13 +60,13 @@ export class FaultUrn {
   }
 }
 
-/** The end of a termination that is a terminal, cavity, splice or stud. */
-function outerEnd({ a, b }: Element): string {
-  return a.includes(':') ? b : a;
+function moved({ id, a, b }: Element, to: string): Change {
+  return { kind: 'moved', element: id, end: outerEnd({ a, b }) === a ? 'a' : 'b', to };
 }
 
-function moved(element: Element, to: string): Change {
-  return { kind: 'moved', element: element.id, end: element.a.includes(':') ? 'b' : 'a', to };
+/** The end of a termination that is a terminal, cavity, splice or stud, not one inside the wire or a double crimp. */
+function outerEnd({ a, b }: Pick<Element, 'a' | 'b'>): string {
+  return a.includes(':') ? b : a;
 }
 
 /** Cavities side by side are the catalogue's own swaps. */

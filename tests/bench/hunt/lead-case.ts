@@ -108,7 +108,11 @@ export function leadCase(harness: string, maker: CaseMaker, given: HuntCase, opt
     if (repairs >= MOST_REPAIRS) return finish('too many repairs');
     repairs += 1;
     const keys = group.sites.flatMap(({ repair }) => repair.split(' + '));
-    const isMended = vehicle.mend(({ repair }) => keys.includes(repair ?? ''));
+    // A wire on a wrong terminal is seen by whoever takes that end in hand to remake it.
+    const isMended = vehicle.mend(
+      ({ repair, elements }) =>
+        keys.includes(repair ?? '') || (repair === null && elements.some((id) => keys.includes(`remake ${id}`))),
+    );
     isLastWrong = !isMended;
     if (!isMended) {
       wrongRepairs += 1;
@@ -130,7 +134,7 @@ function isRightEnd({ kind, hidden }: HuntCase, ended: string, vehicle: FaultyVe
     case 'double':
       return ended === 'cured' && vehicle.left.length === 0 && hidden.length > 0;
     case 'beyond':
-      return ended === 'record-or-unknown';
+      return ended === 'record-or-unknown' || (ended === 'cured' && vehicle.left.length === 0);
     case 'none':
       return ended === 'nothing-wrong' || ended === 'as-designed';
   }

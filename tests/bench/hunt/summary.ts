@@ -43,7 +43,7 @@ export function summarise(
     falseClearance: share(singles.map(({ clearedFalsely }) => clearedFalsely)),
     doubleBoth: share(doubles.map(({ isRight }) => isRight)),
     doubleCostRatio: one === null || two === null ? null : two / one,
-    outOfCatalogue: share(of(results, 'beyond').map(({ isRight }) => isRight)),
+    outOfCatalogue: share(beyondUnplaced(results).map(({ isRight }) => isRight)),
     healthyConvicted: share(all.map(({ endsOnHealthyPart }) => endsOnHealthyPart)),
     noFault: share(of(results, 'none').map(({ isRight }) => isRight)),
     stated90Right: share(statedCases(results).map((it) => it.stated?.isRight === true)),
@@ -51,6 +51,11 @@ export function summarise(
     nextCheckPairsMs: times?.nextCheckPairsMs ?? null,
     cases: all.length,
   });
+}
+
+/** Cases beyond the catalogue but those in which the person was led to the very wire end that sits wrong, and saw it. */
+function beyondUnplaced(results: readonly HarnessResults[]): CaseResult[] {
+  return of(results, 'beyond').filter(({ isRight, ended }) => !(isRight && ended === 'cured'));
 }
 
 /** Cases as often as the prior has them: all single ones, and of the rest as many as its shares say. */
@@ -103,6 +108,10 @@ export function printReport(
     );
     if (it.notDrawn > 0) console.log(`${' '.repeat(30)}${it.notDrawn} cases drew nothing that anybody would notice`);
   }
+  const beyond = of(results, 'beyond');
+  console.log(
+    `\nbeyond the catalogue: led to the wire end that sits wrong ${beyond.length - beyondUnplaced(results).length} of ${beyond.length}; of the others says record or unknown ${beyondUnplaced(results).filter(({ isRight }) => isRight).length}`,
+  );
   printPolicies(results);
   printCalibration(results);
   printFrozen(results);

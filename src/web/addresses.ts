@@ -20,15 +20,30 @@ export type Route =
   | { readonly page: 'hunts'; readonly harness: string }
   | { readonly page: 'hunt'; readonly harness: string; readonly target: string }
   | { readonly page: 'plans'; readonly harness: string }
+  | { readonly page: 'findings'; readonly harness: string }
+  | { readonly page: 'sneaks'; readonly harness: string }
+  | { readonly page: 'run'; readonly harness: string; readonly target: string }
+  | { readonly page: 'print'; readonly harness: string; readonly target: string }
   | { readonly page: 'unknown' };
 
-const withTarget = new Set(['feeds', 'profile', 'plug', 'free', 'map', 'part', 'wire', 'hunt'] as const);
+const withTarget = new Set([
+  'feeds',
+  'profile',
+  'plug',
+  'free',
+  'map',
+  'part',
+  'wire',
+  'hunt',
+  'run',
+  'print',
+] as const);
 const withTargets = new Set(['pull', 'read'] as const);
-const withHarness = new Set(['ask', 'record', 'hunts', 'plans'] as const);
+const withHarness = new Set(['ask', 'record', 'hunts', 'plans', 'findings', 'sneaks'] as const);
 
 type TargetPage = Extract<Route, { target: string }>['page'];
 type TargetsPage = Extract<Route, { targets: readonly string[] }>['page'];
-type HarnessPage = 'ask' | 'record' | 'hunts' | 'plans';
+type HarnessPage = 'ask' | 'record' | 'hunts' | 'plans' | 'findings' | 'sneaks';
 
 export function readRoute(hash: string): Route {
   const parts = hash.replace(/^#\/?/, '').split('/').map(decoded);

@@ -26,7 +26,11 @@ const WirePage = lazy(async () => (await import('./record/wire-page.js')).WirePa
 const HistoryPage = lazy(async () => (await import('./record/history-page.js')).HistoryPage);
 const HuntsPage = lazy(async () => (await import('./hunt/hunts-page.js')).HuntsPage);
 const HuntPage = lazy(async () => (await import('./hunt/hunt-page.js')).HuntPage);
-const PlansPage = lazy(async () => (await import('./plans/plans-page.js')).PlansPage);
+const ProvePage = lazy(async () => (await import('./prove/prove-page.js')).ProvePage);
+const FindingsPage = lazy(async () => (await import('./prove/findings-page.js')).FindingsPage);
+const SneaksPage = lazy(async () => (await import('./prove/sneaks-page.js')).SneaksPage);
+const RunPage = lazy(async () => (await import('./prove/run-page.js')).RunPage);
+const PrintPage = lazy(async () => (await import('./print/print-page.js')).PrintPage);
 
 export function App(): JSX.Element {
   const here = route.value;
@@ -81,7 +85,15 @@ function HarnessPage({ route: here }: { route: Extract<Route, { harness: string 
     case 'hunt':
       return <HuntPage key={here.target} target={here.target} />;
     case 'plans':
-      return <PlansPage />;
+      return <ProvePage />;
+    case 'findings':
+      return <FindingsPage />;
+    case 'sneaks':
+      return <SneaksPage />;
+    case 'run':
+      return <RunPage key={here.target} target={here.target} />;
+    case 'print':
+      return <PrintPage key={here.target} target={here.target} />;
     default: {
       const never: never = here;
       return never;

@@ -11,7 +11,7 @@ import { StateSheet } from './state-sheet.js';
 const places = [
   { page: 'ask', words: 'Ask', pages: ['ask', 'feeds', 'profile', 'pull', 'read', 'plug', 'free', 'map'] },
   { page: 'hunts', words: 'Hunt', pages: ['hunts', 'hunt'] },
-  { page: 'plans', words: 'Prove', pages: ['plans'] },
+  { page: 'plans', words: 'Prove', pages: ['plans', 'findings', 'sneaks', 'run', 'print'] },
   { page: 'record', words: 'Record', pages: ['record', 'part', 'wire', 'history'] },
 ] as const;
 

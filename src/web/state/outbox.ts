@@ -10,6 +10,10 @@ export interface WaitingEntry {
   readonly id: string;
   readonly path: string;
   readonly body: unknown;
+  /** What is sent in place of `body` once it is late. */
+  readonly lateBody?: unknown;
+  /** Revision that the entry starts from. */
+  readonly ifMatch?: string;
   /** What the person sees: `12.31 V at X4/3`. */
   readonly words: string;
   readonly enteredAt: string;
@@ -38,7 +42,7 @@ export async function sendOrKeep<T>(entry: WaitingEntry): Promise<Result<T> | nu
   }
   isSending = true;
   try {
-    const result = await request<T>('POST', entry.path, { body: entry.body });
+    const result = await request<T>('POST', entry.path, { body: entry.body, ifMatch: entry.ifMatch });
     if (!result.ok && isTransient(result.problem)) return null;
     keep(all.value.filter(({ id }) => id !== entry.id));
     return result;
@@ -56,7 +60,8 @@ export async function sendWaiting(): Promise<void> {
   try {
     while (all.value.length > 0) {
       const [first] = all.value;
-      const result = await request('POST', first.path, { body: first.body });
+      const { body, lateBody = body, ifMatch } = first;
+      const result = await request('POST', first.path, { body: lateBody, ifMatch });
       if (!result.ok && isTransient(result.problem)) return;
       keep(all.value.filter(({ id }) => id !== first.id));
       if (result.ok) sentLate.value += 1;

@@ -1,15 +1,12 @@
 // Every page through axe in light, dark and full sun, on both sizes: no violation, nothing too small for a thumb, nothing sideways.
 // Rules: WCAG 2.2 A and AA and best practices as axe-core has them; 44 px targets: WCAG 2.5.5 (AAA).
 
-import { createRequire } from 'node:module';
-import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Hunt } from '../../src/web/api/types.js';
+import { violations } from './support/axe.js';
 import { type BuiltServer, startBuiltServer } from './support/built-server.js';
 import { allSizes, expectNoSidewaysScroll, goTo, hasChromium, launchChromium, openPage } from './support/pages.js';
-
-const axePath = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 
 /** Page -> what must be on it before it is judged. */
 const pages: readonly (readonly [hash: string, ready: string])[] = [
@@ -30,22 +27,12 @@ const pages: readonly (readonly [hash: string, ready: string])[] = [
   ['#/h/tern/wire/LT08A', '.entry'],
   ['#/h/tern/history', '.revision'],
   ['#/h/tern/hunts', '.fold'],
+  ['#/h/trailer/plans', '.plan-choice'],
+  ['#/h/trailer/findings', '.box'],
+  ['#/h/trailer/sneaks', '.fold'],
+  ['#/h/trailer/print/pin-charts', '.paper'],
   ['#/nowhere', 'h1'],
 ];
-
-async function violations(page: Page): Promise<readonly string[]> {
-  // As a script of the page's own world, since the page's policy lets no inline script in.
-  await page.evaluate(await sourceOfAxe());
-  const found = (await page.evaluate('axe.run(document, { resultTypes: ["violations"] })')) as AxeResults;
-  return found.violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 160)}`));
-}
-
-let axe: string | undefined;
-async function sourceOfAxe(): Promise<string> {
-  const { readFile } = await import('node:fs/promises');
-  axe ??= await readFile(axePath, 'utf8');
-  return axe;
-}
 
 /** Links and buttons that stand by themselves and are smaller than a thumb; links within a sentence are exempt, as in WCAG. */
 async function tooSmall(page: Page): Promise<readonly string[]> {

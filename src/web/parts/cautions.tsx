@@ -4,10 +4,16 @@
 import type { JSX } from 'preact';
 import type { Caution } from '../api/types.js';
 
-export function Cautions({ cautions }: { cautions: readonly Caution[] }): JSX.Element | null {
+interface CautionsProps {
+  readonly cautions: readonly Caution[];
+  /** Where a page holds more than one such box. */
+  readonly label?: string;
+}
+
+export function Cautions({ cautions, label = 'Cautions' }: CautionsProps): JSX.Element | null {
   if (cautions.length === 0) return null;
   return (
-    <section class="cautions" aria-label="Cautions">
+    <section class="cautions" aria-label={label}>
       <h2 class="cautions-title">
         <span aria-hidden="true">⚠ </span>Before you touch it
       </h2>

@@ -37,10 +37,13 @@ export function PrintPage({ target }: { target: string }): JSX.Element | null {
         </a>
       </div>
       <HatchTiles />
-      {target === 'pin-charts' && <PinChartsSheet revision={open} index={record} />}
-      {target === 'labels' && <WireLabelsSheet revision={open} index={record} />}
-      {target.startsWith('run-') && <RunSheet revision={open} run={target.slice('run-'.length)} />}
-      {planById(target) !== null && <BlankSheet revision={open} id={target} />}
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: sheets keep their width; a keyboard must be able to scroll them */}
+      <section class="papers" aria-label="Sheets" tabIndex={0}>
+        {target === 'pin-charts' && <PinChartsSheet revision={open} index={record} />}
+        {target === 'labels' && <WireLabelsSheet revision={open} index={record} />}
+        {target.startsWith('run-') && <RunSheet revision={open} run={target.slice('run-'.length)} />}
+        {planById(target) !== null && <BlankSheet revision={open} id={target} />}
+      </section>
     </PageFrame>
   );
 }

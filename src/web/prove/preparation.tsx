@@ -1,5 +1,5 @@
 // What comes before the first step of a plan: cautions, what to prepare and to take out of the way as ticks, when to stop.
-// It must not fold the cautions away.
+// It must not fold the cautions away before the first reading; from then on those of the step stand at each step.
 
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
@@ -21,7 +21,7 @@ export function Preparation({ run, isOpenAtFirst }: { run: Run; isOpenAtFirst: b
   const ticked = lines.filter((line) => done.includes(line)).length;
   return (
     <>
-      <Cautions cautions={plan.cautions} />
+      {isOpenAtFirst && <Cautions cautions={plan.cautions} />}
       {plan.first.map((finding) => (
         <p key={`${finding.code} ${finding.at.join()}`} class="box box-bad">
           {finding.text} {finding.remedy}
@@ -40,6 +40,7 @@ export function Preparation({ run, isOpenAtFirst }: { run: Run; isOpenAtFirst: b
       >
         {() => (
           <div>
+            {!isOpenAtFirst && <Cautions cautions={plan.cautions} />}
             {lines.map((line) => (
               <button
                 key={line}

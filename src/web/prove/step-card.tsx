@@ -37,7 +37,10 @@ export function StepCard(props: StepCardProps): JSX.Element {
       <h2 id="step-title" ref={heading} tabIndex={-1}>
         Step {number} of {plan.steps.length}: {step.group}
       </h2>
-      <Cautions cautions={plan.cautions.filter(({ code }) => step.cautions.includes(code))} />
+      <Cautions
+        label="Cautions of this step"
+        cautions={plan.cautions.filter(({ code }) => code === 'maker-first' || step.cautions.includes(code))}
+      />
       {set.length > 0 && (
         <ol class="set-up" aria-label="First">
           {set.map((words) => (

@@ -47,7 +47,7 @@ export function HatchTiles(): JSX.Element {
 }
 
 /** Codes of base and stripes: `RD/BK`, `light GN`. */
-export const colourCodes = (colour: string | undefined): readonly string[] =>
+const colourCodes = (colour: string | undefined): readonly string[] =>
   (colour ?? '').split('/').map((band) => band.trim().split(' ').pop() ?? '');
 
 export function ColourMark({ colour }: { colour: string | undefined }): JSX.Element | null {

@@ -59,7 +59,7 @@ export const offeredPlans: readonly OfferedPlan[] = [
 
 export const planById = (id: string): OfferedPlan | null => offeredPlans.find((plan) => plan.id === id) ?? null;
 
-export const planIdOf = ({ kind, kit }: Pick<Plan, 'kind' | 'kit'>): string =>
+const planIdOf = ({ kind, kit }: Pick<Plan, 'kind' | 'kit'>): string =>
   kind === 'isolation' ? `isolation-${kit ?? 'two-leads'}` : kind;
 
 export const planName = (plan: Pick<Plan, 'kind' | 'kit'>): string => planById(planIdOf(plan))?.name ?? plan.kind;

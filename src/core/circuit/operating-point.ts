@@ -160,6 +160,11 @@ export class OperatingPointSolver {
     return this.volts;
   }
 
+  /** Current of an edge whose ends are among the volts that were solved for, amps. */
+  ampsOf(edge: number): number {
+    return this.lines.amps(edge, this.volts);
+  }
+
   /** From now on `takeBack` returns to the working point found last. */
   makeBase(): void {
     const { standing, network, volts } = this;

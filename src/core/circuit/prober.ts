@@ -11,36 +11,78 @@ import type { Network } from './network.js';
 import { Picture } from './picture.js';
 import { mayOpen, type Opening } from './protection.js';
 import type { ResolvedState } from './resolved-state.js';
-import { settle } from './settle.js';
+import { type SettleOptions, settle } from './settle.js';
 import { settledSolution } from './settled-solution.js';
-import type { Change, Outcome, Overload, Solution } from './solution.js';
+import { type Change, type Outcome, type Overload, type Solution, solutionsOf } from './solution.js';
 import type { SwitchVariable } from './switch-variables.js';
+import { type Glimpse, lookFor, type Watched } from './watch.js';
 import { type Rest, WhatIf } from './what-if.js';
 
 export interface Prober {
   /** As `settle(circuit, state, { changes, from: base })`. */
   probe(changes: readonly Change[]): Outcome;
-  /** How many probes were followed from the base, and how many had to be settled in full. */
+  /**
+   * The same question about many changes: prepared once for a few points and elements, each look then costs a fraction of
+   * a probe, since nothing else is solved for. Thresholds, fuses and curves are followed as by `probe`.
+   *
+   *     const watch = prober.watch({ points: [fn.feed, fn.return], elements: [fn.element] });
+   *     const kills = candidates.filter((element) => {
+   *       const { glimpse } = watch([{ kind: 'open', element }]);
+   *       return glimpse !== null && loadCondition(fn, glimpse) === 'dead';
+   *     });
+   *
+   * Throws a RangeError on a name that the harness lacks.
+   */
+  watch(watched: Watched): (changes: readonly Change[]) => Seen;
+  /** How many changes were followed from the base, and how many had to be settled in full. */
   readonly counts: { followed: number; settled: number };
 }
 
-/** A prober for one base, which must come from `settle` of the same circuit and state without changes. */
-export function createProber(circuit: Circuit, state: ResolvedState, base: Solution): Prober {
+export interface Seen {
+  readonly outcome: Outcome['kind'];
+  /** Null where the outcome has no solution; good until the next probe or look. */
+  readonly glimpse: Glimpse | null;
+}
+
+/**
+ * A prober for one base, which must come from `settle` of the same circuit and state without changes. `limits` hold for
+ * changes that are settled in full: an outcome may then be `stopped`.
+ */
+export function createProber(
+  circuit: Circuit,
+  state: ResolvedState,
+  base: Solution,
+  limits: Pick<SettleOptions, 'isCancelled' | 'maxSolves'> = {},
+): Prober {
   const counts = { followed: 0, settled: 0 };
-  // pulse-width outputs make two pictures of one state: those are settled in full
   let whatIf: WhatIf | null = null;
+  // Pulse-width outputs make two pictures of one state: those are settled in full.
+  const begin = (): WhatIf | null => {
+    if (!base.isMean) whatIf ??= new WhatIf(circuit, state, base);
+    return whatIf;
+  };
+  const tryOut = (changes: readonly Change[]): Rest | null => {
+    const rest = begin()?.tryOut(changes) ?? null;
+    counts[rest === null ? 'settled' : 'followed'] += 1;
+    return rest;
+  };
+  const inFull = (changes: readonly Change[]): Outcome => settle(circuit, state, { ...limits, changes, from: base });
   return {
     counts,
     probe(changes) {
-      if (!base.isMean) whatIf ??= new WhatIf(circuit, state, base);
-      const rest = whatIf?.tryOut(changes) ?? null;
-      const solution = whatIf === null || rest === null ? null : solutionOf(circuit, base, whatIf, rest);
-      if (solution === null) {
-        counts.settled += 1;
-        return settle(circuit, state, { changes, from: base });
-      }
-      counts.followed += 1;
-      return { kind: 'settled', solution };
+      const rest = tryOut(changes);
+      if (whatIf === null || rest === null) return inFull(changes);
+      return { kind: 'settled', solution: solutionOf(circuit, base, whatIf, rest) };
+    },
+    watch(watched) {
+      const started = begin();
+      const look = started === null ? null : lookFor(started, watched);
+      return (changes) => {
+        const rest = tryOut(changes);
+        if (look !== null && rest !== null) return { outcome: 'settled', glimpse: look(rest) };
+        const outcome = inFull(changes);
+        return { outcome: outcome.kind, glimpse: solutionsOf(outcome)[0] ?? null };
+      };
     },
   };
 }

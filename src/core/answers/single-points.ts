@@ -3,7 +3,7 @@
  * Candidates come from the structure; the solver decides.
  */
 
-import { solutionsOf } from '../circuit/solution.js';
+import { type Solution, solutionsOf } from '../circuit/solution.js';
 import type { LoadFunction } from '../graph/element.js';
 import { conditionOf, isActive } from './condition.js';
 import type { Model } from './model.js';
@@ -11,7 +11,8 @@ import { seriesGroups } from './series-groups.js';
 import type { Workbench } from './settled-state.js';
 
 /** Element ids in the order feed, return, control; empty when the function does not run in the state. */
-export function singlePointsOfFailure({ model, settled, prober }: Workbench, fn: LoadFunction): string[] {
+export function singlePointsOfFailure(bench: Workbench, fn: LoadFunction): string[] {
+  const { model, settled } = bench;
   if (!isActive(conditionOf(fn, settled))) return [];
   const circuitry = model.structure.between(fn.feed, fn.return);
   const candidates = new Set([
@@ -21,12 +22,36 @@ export function singlePointsOfFailure({ model, settled, prober }: Workbench, fn:
     ...circuitry.return,
     ...circuitry.control,
   ]);
-  const stops = (element: string): boolean => {
-    const after = solutionsOf(prober.probe([{ kind: 'open', element }]))[0];
-    return after !== undefined && !isActive(conditionOf(fn, after));
-  };
-  const single = new Set(seriesGroups(model, settled, candidates).flatMap((group) => (stops(group[0]) ? group : [])));
+  const single = new Set(
+    seriesGroups(model, settled, candidates).flatMap((group) =>
+      stoppedBy(bench, first(group)).has(fn.id) ? group : [],
+    ),
+  );
   return [...candidates].filter((element) => single.has(element));
+}
+
+/** Bench -> element -> functions that ran and no longer do once it is open. One what-if tells it of all loads. */
+const stopped = new WeakMap<Workbench, Map<string, ReadonlySet<string>>>();
+
+function stoppedBy(bench: Workbench, element: string): ReadonlySet<string> {
+  const found = stopped.get(bench) ?? new Map<string, ReadonlySet<string>>();
+  stopped.set(bench, found);
+  const known = found.get(element) ?? whatStops(bench, element);
+  found.set(element, known);
+  return known;
+}
+
+function whatStops({ model, settled, prober }: Workbench, element: string): ReadonlySet<string> {
+  const after = solutionsOf(prober.probe([{ kind: 'open', element }]))[0];
+  if (after === undefined) return new Set();
+  const runs = (fn: LoadFunction, solution: Solution): boolean => isActive(conditionOf(fn, solution));
+  const functions = [...model.graph.functions.values()];
+  return new Set(functions.filter((fn) => runs(fn, settled) && !runs(fn, after)).map(({ id }) => id));
+}
+
+/** The same member of a chain whatever order its members come in. */
+function first(group: readonly string[]): string {
+  return [...group].sort()[0];
 }
 
 function sourcesOf(model: Model): string[] {

@@ -46,6 +46,26 @@ const tour: readonly (readonly [picture: string, hash: string, walk: (page: Page
   ],
   ['pull', '#/h/tern/pull/X1', async (page) => page.locator('.live').waitFor()],
   [
+    'hunt',
+    '#/h/tern/hunts',
+    async (page) => {
+      for (const [load, words] of [
+        ['left dip', 'dead'],
+        ['right dip', 'works'],
+      ]) {
+        await page.getByRole('combobox').fill(load);
+        await page.getByRole('option').first().waitFor();
+        await page.keyboard.press('Enter');
+        await page.getByRole('dialog').getByRole('button', { name: words, exact: true }).click();
+      }
+      await page.getByRole('button', { name: 'Start the hunt' }).click();
+      await page.getByRole('button', { name: 'Dead', exact: true }).click({ timeout: 120_000 });
+      await page.locator('.check .leads').waitFor({ timeout: 120_000 });
+      await page.locator('.progress-words').waitFor({ state: 'detached', timeout: 120_000 });
+      await page.locator('.check').evaluate((card) => scrollTo(0, card.getBoundingClientRect().top + scrollY - 8));
+    },
+  ],
+  [
     'import',
     '#/import',
     async (page) => {
@@ -73,7 +93,7 @@ describe.skipIf(!hasChromium)('the tour of the guide', () => {
     await server?.close();
   });
 
-  it.each(tour)('can be walked past %s', async (picture, hash, walk) => {
+  it.each(tour)('can be walked past %s', { timeout: 300_000 }, async (picture, hash, walk) => {
     const { page, context, wrongs } = await openPage(browser, server.address, {
       size: 'phone',
       state: 'Dip',
@@ -81,6 +101,8 @@ describe.skipIf(!hasChromium)('the tour of the guide', () => {
     });
     await goTo(page, server.address, hash);
     await walk(page);
+    // Not in the middle of an answer.
+    await page.locator('.progress-words').waitFor({ state: 'detached', timeout: 60_000 });
     const image = await page.screenshot();
     if (process.env.GUIDE_PICTURES === 'write') {
       mkdirSync(pictures, { recursive: true });

@@ -22,6 +22,14 @@ async function tabTo(page: Page, words: RegExp, key: 'Tab' | 'Shift+Tab' = 'Tab'
   throw new Error(`the keyboard does not reach ${words}`);
 }
 
+/** What was found for one word must not be picked for the next, however late the answer is. */
+const slowly = async (page: Page): Promise<void> => {
+  await page.route('**/find?*', async (route) => {
+    await new Promise((resolve) => setTimeout(resolve, 400));
+    await route.continue();
+  });
+};
+
 describe.skipIf(!hasChromium)('the keyboard alone', () => {
   let server: BuiltServer;
   let browser: Browser;
@@ -31,6 +39,22 @@ describe.skipIf(!hasChromium)('the keyboard alone', () => {
   afterAll(async () => {
     await browser?.close();
     await server?.close();
+  });
+
+  it('picks what was typed, even before the answer is there, and never what was found for the word before', async () => {
+    const { page, context } = await openPage(browser, server.address, { size: 'desk', state: 'Dip' });
+    await slowly(page);
+    await goTo(page, server.address, '#/h/tern/hunts');
+    for (const side of ['Left', 'Right']) {
+      await page.getByRole('combobox').focus();
+      await page.keyboard.type(`${side} dip`);
+      await page.keyboard.press('Enter');
+      const dialog = page.getByRole('dialog', { name: `How is ${side} headlamp, dip?` });
+      await dialog.waitFor({ timeout: 20_000 });
+      await dialog.getByRole('button', { name: 'dead', exact: true }).press('Enter');
+    }
+    await expect.poll(() => page.locator('.said .symptom').count()).toBe(2);
+    await context.close();
   });
 
   it.each(allSizes)('finds a load, measures along it and sets the vehicle on a %s', async (size) => {

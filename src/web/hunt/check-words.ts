@@ -41,14 +41,14 @@ export function setUpOf(index: RecordIndex, card: HuntCard, check: ProposedCheck
   ];
 }
 
-/** What differs from rest: `Ignition switch run, Lighting switch head; engine running; X17 unplugged`. */
+/** What the state names: `Ignition switch run, Lighting switch head; engine running; X17 unplugged`. */
 function stateMeaning(index: RecordIndex, { stateChoice }: ProposedCheck): string {
   const state =
     typeof stateChoice === 'string' ? index.record.states?.find(({ name }) => name === stateChoice) : stateChoice;
   if (state === null || state === undefined) return '';
-  const positions = index.choices.positions.flatMap(({ part, name, rest }) => {
+  const positions = index.choices.positions.flatMap(({ part, name }) => {
     const position = state.positions?.[part];
-    return position === undefined || position === rest ? [] : [`${name ?? part} ${position}`];
+    return position === undefined ? [] : [`${name ?? part} ${position}`];
   });
   const engine = state.engine === 'running' ? ['engine running'] : [];
   const unplugged = (state.unplugged ?? []).map((plug) => `${plug} unplugged`);

@@ -26,12 +26,25 @@ export function Finder({ harness, label, hint, onPick, accepts, onText }: Finder
   const id = useId();
   const query = text.trim();
   const answer = useAnswer(query === '' ? null : `${harness} ${query}`, (signal) => find(harness, query, { signal }));
-  const entries = query === '' ? [] : (answer.value?.found ?? []).filter((entry) => accepts?.(entry) ?? true);
+  // While a person types on, what was found for the last letters stays; after a pick it would be another question's.
+  const [isNew, setNew] = useState(true);
+  const [isPicking, setPicking] = useState(false);
+  const isHidden = query === '' || (isNew && answer.isWaiting);
+  const entries = isHidden ? [] : (answer.value?.found ?? []).filter((entry) => accepts?.(entry) ?? true);
   const marked = Math.min(at, entries.length - 1);
 
   useEffect(() => {
     document.getElementById(`${id}-${marked}`)?.scrollIntoView({ block: 'nearest' });
   }, [id, marked]);
+
+  useEffect(() => {
+    setNew(query === '' || (isNew && answer.isWaiting));
+    if (query === '') setPicking(false);
+    else if (isPicking && !answer.isWaiting) {
+      setPicking(false);
+      if (entries[0] !== undefined) pick(entries[0]);
+    }
+  }, [query, answer.isWaiting]);
 
   const pick = (entry: FoundEntry): void => {
     setText('');
@@ -42,6 +55,7 @@ export function Finder({ harness, label, hint, onPick, accepts, onText }: Finder
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === 'ArrowDown') setAt(Math.min(marked + 1, entries.length - 1));
     else if (event.key === 'ArrowUp') setAt(Math.max(marked - 1, 0));
+    else if (event.key === 'Enter' && query !== '' && answer.isWaiting && at === 0) setPicking(true);
     else if (event.key === 'Enter' && entries[marked] !== undefined) pick(entries[marked]);
     else if (event.key === 'Escape' && text !== '') {
       setText('');

@@ -71,10 +71,18 @@ export function huntHead({ id, startedAt, log }: StoredHunt): HuntHead {
   return { id, startedAt, phase, complaint: complaintOf(log), symptom: complaintIn(log) };
 }
 
-export function huntPicture(stored: StoredHunt, model: Model, hunt: Hunt, recordHasChanged: boolean): HuntPicture {
+/** Throws `HuntStopped` once `isLate`. */
+export function huntPicture(
+  stored: StoredHunt,
+  model: Model,
+  hunt: Hunt,
+  recordHasChanged: boolean,
+  isLate: () => boolean,
+): HuntPicture {
   const log = stored.log.map(({ entry }) => entry);
-  const { view } = hunt.assess(log);
-  const before = hunt.assess(log.slice(0, -1)).view;
+  // In the order of the log: the one before is mostly known from the last request.
+  const before = hunt.assess(log.slice(0, -1), isLate).view;
+  const { view } = hunt.assess(log, isLate);
   const facts = factsOf(log);
   const phase: HuntPhase = facts.isClosed
     ? 'closed'
@@ -106,7 +114,7 @@ export function huntPicture(stored: StoredHunt, model: Model, hunt: Hunt, record
     })),
     entries: stored.log
       .filter(({ entry }) => entry.kind !== 'undo')
-      .map((logged) => entryPicture(model, log, logged, view)),
+      .map((logged) => entryPicture(model, hunt, log, logged, view)),
     verdict: view.verdict?.sentence ?? null,
     view,
   };
@@ -144,15 +152,18 @@ function provingCard(model: Model, log: readonly HuntEntry[]): CheckCard | null 
   if (complaint?.kind !== 'function') return null;
   const check = { kind: 'observe', function: complaint.function, state: complaint.state } as const;
   const name = typeof complaint.state === 'string' ? complaint.state : complaint.state.name;
+  const staysOn = complaint.report === 'stays-on';
   return {
     id: JSON.stringify(check),
-    title: `Does ${functionName(model, complaint.function)} work now?`,
+    title: staysOn
+      ? `Is ${functionName(model, complaint.function)} off now?`
+      : `Does ${functionName(model, complaint.function)} work now?`,
     why: 'Only the function itself proves the repair; if it still fails, the hunt goes on with what is left.',
     setUp: [`Set: ${name}.`],
     leads: null,
     unit: null,
     words: ['works', 'weak', 'dead'].map((id) => ({ id, words: id })),
-    healthy: 'works',
+    healthy: staysOn ? 'dead' : 'works',
     outcomes: [],
     cautions: [],
     canSkip: false,
@@ -183,7 +194,13 @@ function complaintOf(log: readonly LoggedEntry[]): string {
   }
 }
 
-function entryPicture(model: Model, log: readonly HuntEntry[], { entry, addedAt }: LoggedEntry, view: HuntView) {
+function entryPicture(
+  model: Model,
+  hunt: Hunt,
+  log: readonly HuntEntry[],
+  { entry, addedAt }: LoggedEntry,
+  view: HuntView,
+) {
   const [words, result] = entryWords(model, entry);
   const gone = log.some((other) => other.kind === 'undo' && other.entry === entry.id);
   return {
@@ -191,8 +208,21 @@ function entryPicture(model: Model, log: readonly HuntEntry[], { entry, addedAt 
     at: addedAt,
     words,
     result,
-    effect: null,
+    effect: gone ? null : effectAt(hunt, log, entry.id),
     isUndone: gone,
     isDoubtful: view.doubt?.entry === entry.id,
   };
+}
+
+/** What a reading changed when it was taken, corrections counted, entries undone since left out. */
+function effectAt(hunt: Hunt, log: readonly HuntEntry[], id: string): string | null {
+  const gone = new Set(log.flatMap((entry) => (entry.kind === 'undo' ? [entry.entry] : [])));
+  const corrected = new Map(
+    log.flatMap((entry) => (entry.kind === 'correct' && !gone.has(entry.id) ? [[entry.entry, entry.result]] : [])),
+  );
+  const standing = log
+    .filter(({ id: own, kind }) => kind !== 'undo' && kind !== 'correct' && !gone.has(own))
+    .map((entry) => (entry.kind === 'reading' ? { ...entry, result: corrected.get(entry.id) ?? entry.result } : entry));
+  const at = standing.findIndex((entry) => entry.id === id);
+  return at < 0 ? null : (hunt.effect(standing.slice(0, at + 1))?.sentence ?? null);
 }

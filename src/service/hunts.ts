@@ -2,16 +2,23 @@
 // It must not weigh or choose anything itself.
 
 import { Hunt } from '../core/diagnosis/hunt.js';
-import { factsOf } from '../core/diagnosis/hunt-log.js';
+import { factsOf, refuseEntry } from '../core/diagnosis/hunt-log.js';
 import type { Instruments } from '../core/diagnosis/instruments.js';
-import { CHECK_WORDS, type Check, checkResultSchema, checkSchema } from '../core/diagnosis/shapes/check.js';
+import {
+  CHECK_WORDS,
+  type Check,
+  type CheckResult,
+  checkResultSchema,
+  checkSchema,
+} from '../core/diagnosis/shapes/check.js';
 import type { HuntEntry } from '../core/diagnosis/shapes/hunt.js';
 import type { Symptom } from '../core/diagnosis/shapes/symptom.js';
+import { HuntStopped } from '../core/diagnosis/stopped.js';
 import { refusal } from './errors.js';
 import { type HuntHead, type HuntPicture, huntHead, huntPicture } from './hunt-picture.js';
 import { LeastRecent } from './least-recent.js';
 import { createModelCache } from './model-cache.js';
-import type { Clock, IdSource } from './ports/clock.js';
+import type { Clock, IdSource, Stopwatch } from './ports/clock.js';
 import type { HarnessStore } from './ports/harness-store.js';
 import type { HuntStore, StoredHunt } from './ports/hunt-store.js';
 import { QuestionReader } from './question-reader.js';
@@ -30,6 +37,8 @@ export interface Hunts {
   get(harness: string, hunt: string): Promise<HuntPicture>;
   /** Adds an answer under an id of the caller's; the same id again adds nothing. Throws also `hunt-entry-invalid`, `question-invalid`. */
   answer(harness: string, hunt: string, id: string, check: string, answer: CheckAnswer): Promise<HuntPicture>;
+  /** Puts another result in the place of a reading's; the old one stays in the log. Throws also `hunt-entry-invalid`. */
+  correct(harness: string, hunt: string, id: string, entry: string, answer: CheckAnswer): Promise<HuntPicture>;
   /** Takes back the last entry, or all after `to`. */
   undo(harness: string, hunt: string, to: string | null): Promise<HuntPicture>;
   advance(harness: string, hunt: string, phase: 'proving' | 'closed'): Promise<HuntPicture>;
@@ -41,10 +50,14 @@ export interface HuntsDependencies {
   readonly clock: Clock;
   readonly newId: IdSource;
   readonly cachedModels: number;
+  readonly stopwatch: Stopwatch;
+  /** An assessment that takes longer is stopped; what it worked out is kept, so asking again goes on from there. */
+  readonly deadlineMs: number;
 }
 
 const huntsKept = 8;
-export function createHunts({ store, hunts, clock, newId, cachedModels }: HuntsDependencies): Hunts {
+export function createHunts(dependencies: HuntsDependencies): Hunts {
+  const { store, hunts, clock, newId, cachedModels, stopwatch, deadlineMs } = dependencies;
   const models = createModelCache(store, cachedModels);
   const running = new LeastRecent<string, Hunt>(huntsKept);
 
@@ -55,7 +68,13 @@ export function createHunts({ store, hunts, clock, newId, cachedModels }: HuntsD
     const profile = model.graph.record.profile ?? 'in-service';
     const hunt = running.get(id) ?? new Hunt(model, { profile, instruments: stored.instruments });
     running.set(id, hunt);
-    return huntPicture(stored, model, hunt, head?.revision !== stored.revision);
+    const end = stopwatch() + deadlineMs;
+    try {
+      return huntPicture(stored, model, hunt, head?.revision !== stored.revision, () => stopwatch() > end);
+    } catch (error) {
+      if (error instanceof HuntStopped) throw refusal('answer-too-slow', { deadlineMs });
+      throw error;
+    }
   };
 
   const found = async (harness: string, id: string): Promise<StoredHunt> => {
@@ -106,7 +125,19 @@ export function createHunts({ store, hunts, clock, newId, cachedModels }: HuntsD
       const read = readCheckNames(reader, '/check', readCheck(check));
       reader.finish();
       const facts = factsOf(stored.log.map(({ entry }) => entry));
-      return add(stored, entryOf(id, read, answer, facts.awaitsProof, model.graph.reference));
+      const entry = entryOf(id, read, answer, facts.awaitsProof, model.graph.reference);
+      return add(stored, entry.kind === 'proof' ? stillOn(entry, facts.symptoms) : entry);
+    },
+
+    async correct(harness, hunt, id, entry, answer) {
+      const stored = await found(harness, hunt);
+      const log = stored.log.map((logged) => logged.entry);
+      if (log.some((old) => old.id === id)) return picture(stored);
+      const target = log.find((old) => old.id === entry);
+      const correction: HuntEntry = { id, kind: 'correct', entry, result: resultOf(target, answer) };
+      const issue = refuseEntry(log, correction);
+      if (issue !== null) throw invalid(issue.path, issue.value, issue.reason);
+      return add(stored, correction);
     },
 
     async undo(harness, hunt, to) {
@@ -149,14 +180,7 @@ function readCheck(id: string): Check {
 
 function entryOf(id: string, check: Check, answer: CheckAnswer, isProof: boolean, reference: string): HuntEntry {
   if (answer.kind === 'skipped') return { id, kind: 'cannot-reach', place: placeOf(check, reference) };
-  const words: readonly string[] | null =
-    check.kind in CHECK_WORDS ? CHECK_WORDS[check.kind as keyof typeof CHECK_WORDS] : null;
-  if (words === null ? answer.kind !== 'number' : answer.kind !== 'word' || !words.includes(answer.word))
-    throw invalid(
-      '/answer',
-      JSON.stringify(answer),
-      words === null ? 'a number is asked for' : `one of ${words.join(', ')}`,
-    );
+  refuseAnswer(check, answer);
   if (isProof && check.kind === 'observe' && answer.kind === 'word') {
     const report = answer.word === 'reversed' ? 'runs-backwards' : (answer.word as 'works' | 'weak' | 'dead');
     return {
@@ -166,6 +190,33 @@ function entryOf(id: string, check: Check, answer: CheckAnswer, isProof: boolean
     };
   }
   return { id, kind: 'reading', check, result: checkResultSchema.parse(answer) };
+}
+
+/** Throws `hunt-entry-invalid` for a number where a word is asked for, and the other way round. */
+function refuseAnswer(check: Check, answer: CheckAnswer): void {
+  const words: readonly string[] | null =
+    check.kind in CHECK_WORDS ? CHECK_WORDS[check.kind as keyof typeof CHECK_WORDS] : null;
+  if (words === null ? answer.kind === 'number' : answer.kind === 'word' && words.includes(answer.word)) return;
+  const accepted = words === null ? 'a number is asked for' : `one of ${words.join(', ')}`;
+  throw invalid('/answer', JSON.stringify(answer), accepted);
+}
+
+/** The result that a correction gives to a reading. */
+function resultOf(target: HuntEntry | undefined, answer: CheckAnswer): CheckResult {
+  if (target?.kind === 'reading') refuseAnswer(target.check, answer);
+  return checkResultSchema.parse(answer);
+}
+
+/** After a complaint that something stays on, what works is what stays on still. */
+function stillOn(entry: Extract<HuntEntry, { kind: 'proof' }>, before: readonly Symptom[]): HuntEntry {
+  const symptoms = entry.symptoms.map((now): Symptom => {
+    if (now.kind !== 'function' || now.report === 'dead') return now;
+    const wasOn = before.some(
+      (old) => old.kind === 'function' && old.function === now.function && old.report === 'stays-on',
+    );
+    return wasOn ? { ...now, report: 'stays-on' } : now;
+  });
+  return { ...entry, symptoms };
 }
 
 function placeOf(check: Check, reference: string): string {

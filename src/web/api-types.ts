@@ -481,6 +481,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/harnesses/{harness}/hunts/{hunt}/entries/{entry}/correction": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Correct what a reading showed
+         * @description The reading stays in the log as it was; from now on it counts as corrected.
+         */
+        post: operations["correctReading"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/harnesses/{harness}/hunts/{hunt}/undo": {
         parameters: {
             query?: never;
@@ -5922,7 +5942,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `store-unavailable`: The store cannot be used. */
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
             503: {
                 headers: {
                     [name: string]: unknown;
@@ -6000,7 +6020,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `store-unavailable`: The store cannot be used. */
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
             503: {
                 headers: {
                     [name: string]: unknown;
@@ -6126,7 +6146,129 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `store-unavailable`: The store cannot be used. */
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    correctReading: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+                hunt: string;
+                entry: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    /** @description Chosen by the sender; the same id again adds nothing */
+                    id: string;
+                    answer: {
+                        /** @enum {string} */
+                        kind: "number";
+                        value: number | null;
+                    } | {
+                        /** @enum {string} */
+                        kind: "word";
+                        word: string;
+                    };
+                };
+            };
+        };
+        responses: {
+            /** @description A hunt as it stands: next check or verdict, suspects, log. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Hunt"];
+                };
+            };
+            /** @description `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. `hunt-not-found`: No such hunt. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `hunt-entry-invalid`: The entry does not fit the hunt. `question-invalid`: The question does not fit the harness. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
             503: {
                 headers: {
                     [name: string]: unknown;
@@ -6238,7 +6380,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `store-unavailable`: The store cannot be used. */
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
             503: {
                 headers: {
                     [name: string]: unknown;
@@ -6350,7 +6492,7 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
-            /** @description `store-unavailable`: The store cannot be used. */
+            /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
             503: {
                 headers: {
                     [name: string]: unknown;

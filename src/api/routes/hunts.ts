@@ -4,6 +4,8 @@
 import { harnessParams } from '../schemas/harness.js';
 import {
   answerBody,
+  correctionBody,
+  entryParams,
   huntListSchema,
   huntParams,
   huntSchema,
@@ -18,7 +20,14 @@ export function huntRoutes({ app, services: { hunts }, security }: RouteContext)
   const shared = { tags: ['Hunts'], security };
   const changes = {
     200: huntSchema,
-    ...problems('harness-not-found', 'hunt-not-found', 'hunt-entry-invalid', 'question-invalid', ...bodyProblems),
+    ...problems(
+      'harness-not-found',
+      'hunt-not-found',
+      'hunt-entry-invalid',
+      'question-invalid',
+      'answer-too-slow',
+      ...bodyProblems,
+    ),
   };
 
   app.route({
@@ -31,7 +40,10 @@ export function huntRoutes({ app, services: { hunts }, security }: RouteContext)
       description: 'What still works counts as well. The hunt stays tied to the newest revision of now.',
       params: harnessParams,
       body: startBody,
-      response: { 201: huntSchema, ...problems('harness-not-found', 'question-invalid', ...bodyProblems) },
+      response: {
+        201: huntSchema,
+        ...problems('harness-not-found', 'question-invalid', 'answer-too-slow', ...bodyProblems),
+      },
     },
     handler: async ({ params, body }, reply) => {
       const hunt = await hunts.start(params.harness, body.symptoms, body.instruments);
@@ -62,7 +74,7 @@ export function huntRoutes({ app, services: { hunts }, security }: RouteContext)
       summary: 'Read a hunt: next check, suspects, log',
       description: 'Worked out anew from the log each time.',
       params: huntParams,
-      response: { 200: huntSchema, ...problems('harness-not-found', 'hunt-not-found') },
+      response: { 200: huntSchema, ...problems('harness-not-found', 'hunt-not-found', 'answer-too-slow') },
     },
     handler: ({ params }) => hunts.get(params.harness, params.hunt),
   });
@@ -80,6 +92,21 @@ export function huntRoutes({ app, services: { hunts }, security }: RouteContext)
       response: changes,
     },
     handler: ({ params, body }) => hunts.answer(params.harness, params.hunt, body.id, body.check, body.answer),
+  });
+
+  app.route({
+    method: 'POST',
+    url: '/harnesses/:harness/hunts/:hunt/entries/:entry/correction',
+    schema: {
+      ...shared,
+      operationId: 'correctReading',
+      summary: 'Correct what a reading showed',
+      description: 'The reading stays in the log as it was; from now on it counts as corrected.',
+      params: entryParams,
+      body: correctionBody,
+      response: changes,
+    },
+    handler: ({ params, body }) => hunts.correct(params.harness, params.hunt, body.id, params.entry, body.answer),
   });
 
   app.route({

@@ -22,6 +22,11 @@ export const answerBody = z.strictObject({
   check: z.string().min(2).max(20_000).describe('Id of the check as the hunt gave it'),
   answer: z.union([checkResultSchema, z.strictObject({ kind: z.literal('skipped') })]),
 });
+export const correctionBody = z.strictObject({
+  id: z.string().min(1).max(40).describe('Chosen by the sender; the same id again adds nothing'),
+  answer: checkResultSchema,
+});
+export const entryParams = huntParams.extend({ entry: z.string().min(1).max(40) });
 export const undoBody = z.strictObject({
   to: z.string().min(1).max(40).nullable().describe('Entry to go back to; null: take back the last one'),
 });

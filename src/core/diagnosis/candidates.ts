@@ -5,7 +5,7 @@
 import type { CautionCode } from '../answers/cautions.js';
 import { isForbidden } from '../answers/cautions.js';
 import type { Model } from '../answers/model.js';
-import { type Place, panelOf, workMinutes } from './check-cost.js';
+import { NEW_FUSE_MINUTES, type Place, panelOf, workMinutes } from './check-cost.js';
 import { handCandidates } from './hand-candidates.js';
 import type { Inquiry } from './inquiry.js';
 import { has, type Instruments } from './instruments.js';
@@ -13,6 +13,7 @@ import { liveOf } from './live.js';
 import { meterCandidates } from './meter-candidates.js';
 import { observeCandidates } from './observe-candidates.js';
 import { type Check, checkKey, type StateChoice } from './shapes/check.js';
+import { shortCandidates, takesNewFuse } from './short-candidates.js';
 import type { Posterior } from './suspects.js';
 
 export interface Candidate {
@@ -41,7 +42,9 @@ export function candidatesOf(posterior: Posterior, options: CandidateOptions): C
   const live = liveOf(posterior);
   const checks = [
     ...observeCandidates(posterior, live),
-    ...(has(options.instruments, 'voltmeter') ? meterCandidates(inquiry, live, options.instruments) : []),
+    ...(has(options.instruments, 'voltmeter')
+      ? [...meterCandidates(inquiry, live, options.instruments), ...shortCandidates(posterior, live)]
+      : []),
     ...handCandidates(posterior, live, options.instruments),
   ];
   const known = new Map<string, Candidate>();
@@ -67,7 +70,7 @@ export function candidateOf(inquiry: Inquiry, check: Check): Candidate | null {
   return {
     check,
     key: checkKey(check),
-    minutes: workMinutes(check, places.slice(0, 2)),
+    minutes: workMinutes(check, places.slice(0, 2)) + (takesNewFuse(check) ? NEW_FUSE_MINUTES : 0),
     state: 'state' in check ? check.state : null,
     panels: [...new Set(places.flatMap(({ panel }) => panel ?? []))],
     cautions: cautionsOf(model, check),
@@ -126,6 +129,9 @@ function cautionsOf(model: Model, check: Check): CautionCode[] {
   if ('function' in check && model.graph.functions.get(check.function)?.law === 'motor') codes.push('moving-parts');
   switch (check.kind) {
     case 'volts':
+      codes.push('live-work');
+      if (takesNewFuse(check)) codes.push('fuse-size', 'pull-by-housing');
+      break;
     case 'lamp':
     case 'clamp':
       codes.push('live-work');

@@ -28,6 +28,8 @@ export const PANEL_MINUTES = 3;
 const ENGINE_MINUTES = 1;
 const SETTING_MINUTES = 0.3;
 const MOST_SETTING_MINUTES = 2.5;
+/** A new fuse, and the chance that it goes too. */
+export const NEW_FUSE_MINUTES = 1;
 /** Pulling a plug can cure what comes and goes, or break another contact. */
 const DISTURBANCE_MINUTES = 1;
 

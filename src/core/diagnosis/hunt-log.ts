@@ -5,7 +5,7 @@
 
 import { isComplaint } from './scope.js';
 import type { HuntEntry } from './shapes/hunt.js';
-import type { Symptom } from './shapes/symptom.js';
+import type { FunctionReport, Symptom } from './shapes/symptom.js';
 import type { Evidence, TakenReading } from './suspects.js';
 
 export interface HuntFacts extends Evidence {
@@ -83,10 +83,14 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
         const isUnchanged = entry.symptoms.every((now) => (before.get(subjectOf(now)) ?? '') === JSON.stringify(now));
         stale = isUnchanged ? [...stale, ...readings] : [];
         vainRepairs = isUnchanged ? vainRepairs + 1 : 0;
+        // What stayed on and is off now is cured.
+        const wasOn = new Set(symptoms.flatMap((old) => (isReported(old, 'stays-on') ? [subjectOf(old)] : [])));
+        isCured = !entry.symptoms.some(
+          (now) => isComplaint(now) && !(isReported(now, 'dead') && wasOn.has(subjectOf(now))),
+        );
         symptoms = [...symptoms.filter((old) => !isComplaint(old) && !seen.has(subjectOf(old))), ...entry.symptoms];
         readings = [];
         awaitsProof = false;
-        isCured = !entry.symptoms.some(isComplaint);
         break;
       }
       case 'closed':
@@ -117,6 +121,10 @@ function undone(log: readonly HuntEntry[]): Set<string> {
   const gone = new Set<string>();
   for (const entry of log.toReversed()) if (entry.kind === 'undo' && !gone.has(entry.id)) gone.add(entry.entry);
   return gone;
+}
+
+function isReported(symptom: Symptom, report: FunctionReport): boolean {
+  return symptom.kind === 'function' && symptom.report === report;
 }
 
 function subjectOf(symptom: Symptom): string {

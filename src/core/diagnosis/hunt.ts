@@ -15,11 +15,12 @@ import { Inquiry } from './inquiry.js';
 import type { Instruments } from './instruments.js';
 import { minutesNow, type Plan, planOf } from './plan-table.js';
 import { createPredictor, type Predictor } from './predictor.js';
+import { effectOf, type ReadingEffect } from './reading-effects.js';
 import { isComplaint, scopeOf } from './scope.js';
 import { type Check, checkKey, type StateChoice } from './shapes/check.js';
 import type { HuntEntry, HuntView, ProposedCheck } from './shapes/hunt.js';
 import type { Symptom } from './shapes/symptom.js';
-import { type Posterior, type TakenReading, weighWithPairs } from './suspects.js';
+import { type Posterior, type TakenReading, weigh, weighWithPairs } from './suspects.js';
 import { symptomLikelihood } from './symptoms.js';
 import { verdictOn } from './verdict.js';
 import type { Workings } from './workings.js';
@@ -38,6 +39,8 @@ export interface Assessment {
   readonly workings: Workings | null;
 }
 
+/** Assessments kept: the log as it is, and as it was an entry ago. */
+const RECENT_KEPT = 3;
 /** Suspects listed one by one. */
 const MOST_SUSPECTS = 12;
 
@@ -45,6 +48,8 @@ const MOST_SUSPECTS = 12;
 export class Hunt {
   private readonly predictor: Predictor;
   private readonly inquiries = new Map<string, Inquiry>();
+  private recent: readonly { readonly key: string; readonly assessment: Assessment }[] = [];
+  private readonly effects = new Map<string, ReadingEffect>();
 
   constructor(
     private readonly model: Model,
@@ -54,8 +59,36 @@ export class Hunt {
     this.predictor = predictor ?? createPredictor(model);
   }
 
-  /** Throws a RangeError where the log names a function, point or state that the harness lacks. */
-  assess(log: readonly HuntEntry[]): Assessment {
+  /**
+   * Throws a RangeError where the log names a function, point or state that the harness lacks, and `HuntStopped` once `isLate`; asked
+   * again it goes on from where it was. The same log asked twice is worked out once.
+   */
+  assess(log: readonly HuntEntry[], isLate: () => boolean = () => false): Assessment {
+    const key = JSON.stringify(log);
+    const known = this.recent.find((it) => it.key === key);
+    if (known !== undefined) return known.assessment;
+    this.predictor.isLate = isLate;
+    const assessment = this.assessed(log);
+    this.recent = [{ key, assessment }, ...this.recent].slice(0, RECENT_KEPT);
+    return assessment;
+  }
+
+  /** What the reading that ends this log changed; null where it is no reading. */
+  effect(log: readonly HuntEntry[]): ReadingEffect | null {
+    const last = log[log.length - 1];
+    if (last?.kind !== 'reading') return null;
+    const key = JSON.stringify(log);
+    const known = this.effects.get(key);
+    if (known !== undefined) return known;
+    const [facts, before] = [factsOf(log), factsOf(log.slice(0, -1))];
+    const inquiry = this.inquiryFor(facts);
+    if (inquiry === null) return null;
+    const effect = effectOf(weigh(inquiry, before), weigh(inquiry, facts));
+    this.effects.set(key, effect);
+    return effect;
+  }
+
+  private assessed(log: readonly HuntEntry[]): Assessment {
     const facts = factsOf(log);
     const inquiry = this.inquiryFor(facts);
     if (inquiry === null) return { view: facts.isCured ? curedView() : emptyView(), workings: null };

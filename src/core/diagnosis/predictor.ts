@@ -9,8 +9,11 @@ import { settle } from '../circuit/settle.js';
 import { type Change, type Solution, solutionsOf } from '../circuit/solution.js';
 import { type Directory, directoryOf, type Prediction, predictionOf } from './prediction.js';
 import { type ChainPlace, seriesChains } from './series-chains.js';
+import { HuntStopped } from './stopped.js';
 
 export interface Predictor {
+  /** Asked before each new prediction; true: a `HuntStopped` is thrown, and what is known stays known. */
+  isLate: () => boolean;
   predict(changes: readonly Change[], state: ResolvedState): Prediction;
 }
 
@@ -29,6 +32,7 @@ class SettlingPredictor implements Predictor {
   private readonly directory: Directory;
   private readonly chains: ReadonlyMap<string, ChainPlace>;
   private readonly memories = new Map<ResolvedState, StateMemory>();
+  isLate: () => boolean = () => false;
 
   constructor(private readonly model: Model) {
     this.directory = directoryOf(model.graph.points.keys(), model.graph.elements.keys());
@@ -40,6 +44,7 @@ class SettlingPredictor implements Predictor {
     const key = JSON.stringify(changes);
     const known = memory.predictions.get(key);
     if (known !== undefined) return known;
+    if (this.isLate()) throw new HuntStopped();
     const prediction = this.alongChain(changes, state, memory) ?? this.settled(changes, state, memory);
     memory.predictions.set(key, prediction);
     return prediction;

@@ -126,7 +126,8 @@ describe.skipIf(!hasChromium)('proving', () => {
     const { page, context, wrongs } = await openPage(browser, server.address, { size: 'desk' });
     await goTo(page, server.address, '#/h/trailer/findings');
     await page.getByText('1 finding stands').or(page.getByText('One finding stands.')).waitFor();
-    await page.getByRole('button', { name: /^Accept: wire L3/ }).focus();
+    const standing = page.getByRole('article', { name: /^wire L3/ });
+    await standing.getByRole('button', { name: 'Accept it, with a reason' }).focus();
     await page.keyboard.press('Enter');
     await page.keyboard.type('Lamps seldom all lit at once');
     await page.keyboard.press('Tab');

@@ -54,7 +54,7 @@ export function FindingCard({ finding, isSaving, onAccept, onWithdraw }: Finding
           <strong>Accepted because:</strong> {finding.acceptedBecause}
         </p>
       )}
-      {onAccept !== undefined && <AcceptForm name={finding.text} isSaving={isSaving} onAccept={onAccept} />}
+      {onAccept !== undefined && <AcceptForm describedBy={id} isSaving={isSaving} onAccept={onAccept} />}
       {onWithdraw !== undefined && (
         <button type="button" class="button button-tall" disabled={isSaving} onClick={onWithdraw}>
           Let it stand again
@@ -65,18 +65,19 @@ export function FindingCard({ finding, isSaving, onAccept, onWithdraw }: Finding
 }
 
 interface AcceptFormProps {
-  readonly name: string;
+  /** Id of the finding's own words. */
+  readonly describedBy: string;
   readonly isSaving: boolean;
   readonly onAccept: (reason: string) => void;
 }
 
-function AcceptForm({ name, isSaving, onAccept }: AcceptFormProps): JSX.Element {
+function AcceptForm({ describedBy, isSaving, onAccept }: AcceptFormProps): JSX.Element {
   const [isOpen, setOpen] = useState(false);
   const [reason, setReason] = useState('');
   const id = useId();
   if (!isOpen) {
     return (
-      <button type="button" class="button button-tall" aria-label={`Accept: ${name}`} onClick={() => setOpen(true)}>
+      <button type="button" class="button button-tall" aria-describedby={describedBy} onClick={() => setOpen(true)}>
         Accept it, with a reason
       </button>
     );

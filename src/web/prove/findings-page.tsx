@@ -52,14 +52,19 @@ export function FindingsPage(): JSX.Element | null {
               The check {code} broke down: {reason}. What it looks for may be there.
             </p>
           ))}
-          {found.standing.map((finding) => (
-            <FindingCard
-              key={`${finding.code} ${finding.at.join()}`}
-              finding={finding}
-              isSaving={isSaving}
-              onAccept={(reason) => void change(acceptFinding(open.harness, open.revision, finding, reason))}
-            />
-          ))}
+          {found.standing.length > 0 && (
+            <section>
+              <h2>Standing</h2>
+              {found.standing.map((finding) => (
+                <FindingCard
+                  key={`${finding.code} ${finding.at.join()}`}
+                  finding={finding}
+                  isSaving={isSaving}
+                  onAccept={(reason) => void change(acceptFinding(open.harness, open.revision, finding, reason))}
+                />
+              ))}
+            </section>
+          )}
           <Cautions cautions={found.cautions} />
           {found.accepted.length > 0 && (
             <section>

@@ -2,7 +2,7 @@
 // It must not block on the network: a reading that cannot be sent is kept, judged by its limit, and the next step comes.
 
 import type { JSX } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { to } from '../addresses.js';
 import type { Problem } from '../api/http.js';
 import { PageFrame } from '../parts/page-frame.js';
@@ -45,6 +45,11 @@ export function RunPage({ target }: { target: string }): JSX.Element | null {
   const answer = useAnswer(open === null ? null : `${target} ${sentLate.value}`, (signal) =>
     getRun(open?.harness ?? '', target, { signal }),
   );
+  const now = useRef<HTMLDivElement>(null);
+  // What was just read and what comes next are led to together.
+  useEffect(() => {
+    if (chosen !== null || last !== null) now.current?.scrollIntoView({ block: 'start' });
+  }, [chosen, last]);
   const fresh = answer.value;
   useEffect(() => {
     if (fresh !== null) take(fresh);
@@ -134,37 +139,40 @@ export function RunPage({ target }: { target: string }): JSX.Element | null {
           )}
         </div>
       )}
-      {lastStep !== undefined && lastMark !== undefined && (
-        <div class={`box ${lastMark.passes === false ? 'box-bad' : 'box-good'}`} role="status">
-          <p>
-            <span aria-hidden="true">{signOf(lastMark)} </span>
-            Step {(last ?? 0) + 1}: <strong>{lastMark.words}</strong> {wordsOf(lastMark)}.
-          </p>
-          {lastMark.passes === false && <p>{lastStep.failing}</p>}
-          <button type="button" class="button" onClick={() => choose(last)}>
-            Read step {(last ?? 0) + 1} again
-          </button>
-        </div>
-      )}
       <Preparation run={run} isOpenAtFirst={marks.size === 0} />
-      {step !== undefined && at !== null ? (
-        <StepCard
-          key={step.id}
-          plan={run.plan}
-          step={step}
-          number={at + 1}
-          mark={marks.get(step.id)}
-          drift={drifts.get(step.id)}
-          isFollowing={chosen !== null}
-          onTaken={(taken) => enter(taken, step, at)}
-          onSkip={() => choose((at + 1) % steps.length)}
-        />
-      ) : (
-        <p class="box box-good" role="status">
-          Every step is read
-          {failed === 0 ? ', and all pass.' : `; ${failed} outside the limit: mend and read them again.`}
-        </p>
-      )}
+      <div ref={now} class="now">
+        {lastStep !== undefined && lastMark !== undefined && (
+          <div class={`box ${lastMark.passes === false ? 'box-bad' : 'box-good'}`} role="status">
+            <p>
+              <span aria-hidden="true">{signOf(lastMark)} </span>
+              Step {(last ?? 0) + 1}: <strong>{lastMark.words}</strong> {wordsOf(lastMark)}.
+            </p>
+            {lastMark.passes === false && <p>{lastStep.failing}</p>}
+            <button type="button" class="button" onClick={() => choose(last)}>
+              Read step {(last ?? 0) + 1} again
+            </button>
+          </div>
+        )}
+        {step !== undefined && at !== null ? (
+          <StepCard
+            key={step.id}
+            plan={run.plan}
+            step={step}
+            number={at + 1}
+            mark={marks.get(step.id)}
+            before={lastStep}
+            drift={drifts.get(step.id)}
+            isFollowing={chosen !== null}
+            onTaken={(taken) => enter(taken, step, at)}
+            onSkip={() => choose((at + 1) % steps.length)}
+          />
+        ) : (
+          <p class="box box-good" role="status">
+            Every step is read
+            {failed === 0 ? ', and all pass.' : `; ${failed} outside the limit: mend and read them again.`}
+          </p>
+        )}
+      </div>
       <DriftList run={run} />
       <StepList
         steps={steps}

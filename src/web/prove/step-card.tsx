@@ -7,7 +7,7 @@ import { Cautions } from '../parts/cautions.js';
 import { Keypad } from '../parts/keypad.js';
 import { Leads } from '../read/leads.js';
 import { DriftLine } from './drift-list.js';
-import { expectedFigure, leadWords, limitWords } from './plan-words.js';
+import { expectedFigure, leadWords, limitWords, settingWords } from './plan-words.js';
 import type { Drift, Plan, PlanStep, Taken } from './proof-api.js';
 import type { StepMark } from './run-state.js';
 
@@ -16,6 +16,8 @@ interface StepCardProps {
   readonly step: PlanStep;
   readonly number: number;
   readonly mark: StepMark | undefined;
+  /** The step read before: what it set need not be set again. */
+  readonly before: PlanStep | undefined;
   readonly drift: Drift | undefined;
   readonly isFollowing: boolean;
   readonly onTaken: (taken: Taken) => void;
@@ -23,15 +25,15 @@ interface StepCardProps {
 }
 
 export function StepCard(props: StepCardProps): JSX.Element {
-  const { plan, step, number, mark, drift, isFollowing, onTaken, onSkip } = props;
+  const { plan, step, number, mark, before, drift, isFollowing, onTaken, onSkip } = props;
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     if (!isFollowing) return;
     heading.current?.focus({ preventScroll: true });
-    heading.current?.scrollIntoView({ block: 'start' });
   }, []);
   const figure = expectedFigure(step);
   const set = step.set.filter((words) => words !== step.group);
+  const isSetAlready = set.length > 0 && before !== undefined && settingWords(before) === settingWords(step);
   return (
     <article class="check" aria-labelledby="step-title">
       <h2 id="step-title" ref={heading} tabIndex={-1}>
@@ -41,7 +43,8 @@ export function StepCard(props: StepCardProps): JSX.Element {
         label="Cautions of this step"
         cautions={plan.cautions.filter(({ code }) => code === 'maker-first' || step.cautions.includes(code))}
       />
-      {set.length > 0 && (
+      {isSetAlready && <p class="soft">Set as before: {settingWords(step)}</p>}
+      {set.length > 0 && !isSetAlready && (
         <ol class="set-up" aria-label="First">
           {set.map((words) => (
             <li key={words}>{words}</li>

@@ -3,7 +3,7 @@
 
 import type { JSX } from 'preact';
 import { Fold } from '../parts/fold.js';
-import { expectedFigure, inGroups, leadWords } from './plan-words.js';
+import { byCircuit, expectedFigure, leadWords } from './plan-words.js';
 import type { PlanStep } from './proof-api.js';
 import type { StepMark } from './run-state.js';
 import { signOf, wordsOf } from './step-card.js';
@@ -20,7 +20,7 @@ export function StepList({ steps, marks, current, onChoose }: StepListProps): JS
   return (
     <section>
       <h2>All steps</h2>
-      {inGroups(steps).map((group) => {
+      {byCircuit(steps).map((group) => {
         const read = group.steps.filter(({ id }) => marks.has(id));
         const failed = read.filter(({ id }) => marks.get(id)?.passes === false).length;
         return (

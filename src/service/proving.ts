@@ -45,6 +45,8 @@ export interface ProvingDependencies {
 const answersKept = 24;
 /** More than twice the largest harness that a person wires by hand; what is larger is proved unit by unit. */
 export const mostWires = 10_000;
+/** Plans run beside the server's own thread, so that nobody else waits: they may take so many times the deadline of an answer. */
+const patience = 6;
 /** Of the deadline, what a search may use before it tells what it has. */
 const searchShare = 0.8;
 
@@ -59,7 +61,7 @@ export function createProving({ store, harnesses, work, deadlineMs, cachedModels
     const question = `${key} ${JSON.stringify(job)}`;
     // The promise is kept: who asks while the answer is being worked out waits for the same one.
     const known = answered.get(question) as Promise<ProofResult<J>> | undefined;
-    const answer = known ?? work.run({ key, record: stored.record }, job, deadlineMs);
+    const answer = known ?? work.run({ key, record: stored.record }, job, patience * deadlineMs);
     answered.set(question, answer);
     try {
       return { revision: stored.revision, value: await answer };

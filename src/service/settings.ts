@@ -53,7 +53,7 @@ export const settingRows = [
     env: 'LASTGOOD_DEADLINE_MS',
     flag: '--deadline-ms',
     standard: '10000',
-    meaning: 'Longest time that one answer may take, in milliseconds',
+    meaning: 'Longest time that one answer may take, in milliseconds; findings and plans may take six times as long',
   },
   {
     key: 'cachedModels',

@@ -7,6 +7,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { pdftotextPath } from '../support/outside-tools.js';
 import { type BuiltServer, startBuiltServer } from './support/built-server.js';
 import { goTo, hasChromium, launchChromium, openPage } from './support/pages.js';
 
@@ -112,21 +113,18 @@ describe.skipIf(!hasChromium)('sheets for paper', () => {
     await context.close();
   });
 
-  it('the browser makes a PDF of them with a number on every page', async (task) => {
+  it.skipIf(pdftotextPath() === undefined)('the browser makes a PDF of them with a number on every page', async () => {
     const { page, context } = await open('trailer', 'voltage-drop');
     const file = join(folder, 'sheet.pdf');
     await page.pdf({ path: file, preferCSSPageSize: true });
     await context.close();
-    const text = pdfText(file);
-    if (text === null) task.skip('pdftotext is not there');
-    else {
-      const pages = text.split('\f').filter((it) => it.trim() !== '');
-      pages.forEach((it, at) => {
-        expect(it).toContain(`Page ${at + 1} of ${pages.length}`);
-        expect(it).toContain('Launch trailer');
-      });
-      expect(pages.length).toBeGreaterThan(5);
-    }
+    const text = execFileSync(pdftotextPath()!, ['-layout', file, '-'], { encoding: 'utf8' });
+    const pages = text.split('\f').filter((it) => it.trim() !== '');
+    pages.forEach((it, at) => {
+      expect(it).toContain(`Page ${at + 1} of ${pages.length}`);
+      expect(it).toContain('Launch trailer');
+    });
+    expect(pages.length).toBeGreaterThan(5);
   });
 
   it('a run prints with its readings', async () => {
@@ -149,12 +147,4 @@ describe.skipIf(!hasChromium)('sheets for paper', () => {
 
 async function expectText(page: Page, text: RegExp): Promise<void> {
   await page.locator('.paper').filter({ hasText: text }).first().waitFor();
-}
-
-function pdfText(file: string): string | null {
-  try {
-    return execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
-  } catch {
-    return null;
-  }
 }

@@ -3,24 +3,31 @@
  * Pure counting; it must not know what the settings do.
  */
 
+/** Share of the states beyond the limit that go to few settings away from rest; the others are spread over all (engineering judgement). */
+const NEAR_SHARE = 0.7;
+
 /**
- * Value indices per setting. All combinations when `most` suffices; else every state with few settings away from rest, and of the first
- * number of settings that does not fit whole an even sample.
+ * Value indices per setting. All combinations when `most` suffices; else every state with few settings away from rest, of the first
+ * number of settings that does not fit whole an even sample, and then states spread over all combinations.
  */
 export function* statesByDepartures(
   counts: readonly number[],
   rest: readonly number[],
   most: number,
 ): Generator<readonly number[]> {
-  let left = most;
+  const all = counts.reduce((product, count) => product * count, 1);
+  const near = all <= most ? all : nearOf(most);
+  const seen = new Set<string>();
+  let left = near;
   for (let away = 0; away <= counts.length && left > 0; away++) {
     const total = countWith(counts, away);
     const taken = Math.min(total, left);
     let index = 0;
     let given = 0;
     for (const values of withAway(counts, rest, away, 0)) {
-      // the next of an even spread over the total
+      // the next of an even sample of the total
       if (index === Math.floor((given * total) / taken)) {
+        if (all > most) seen.add(values.join());
         yield values;
         given += 1;
         if (given === taken) break;
@@ -29,11 +36,45 @@ export function* statesByDepartures(
     }
     left -= taken;
   }
+  if (all <= most) return;
+  for (let i = 1; seen.size < most; i++) {
+    // beyond so many turns the few states left are taken one after the other
+    const values = i < SPREAD_TURNS * most ? spread(counts, i) : byNumber(counts, i - SPREAD_TURNS * most);
+    if (seen.has(values.join())) continue;
+    seen.add(values.join());
+    yield values;
+  }
+}
+
+const SPREAD_TURNS = 4;
+
+function nearOf(most: number): number {
+  return Math.max(1, Math.floor(NEAR_SHARE * most));
+}
+
+/** Point `i` of an additive sequence with irrational steps (R. L. Kronecker; H. Weyl, 1916): even over the cube without chance. */
+function spread(counts: readonly number[], i: number): number[] {
+  return counts.map((count, axis) => {
+    const step = Math.sqrt(PRIMES[axis % PRIMES.length]) * (1 + Math.floor(axis / PRIMES.length));
+    return Math.floor(((i * step) % 1) * count);
+  });
+}
+
+const PRIMES = [2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53, 59, 61, 67, 71, 73, 79, 83, 89, 97];
+
+function byNumber(counts: readonly number[], number: number): number[] {
+  let rest = number;
+  return counts.map((count) => {
+    const digit = rest % count;
+    rest = Math.floor(rest / count);
+    return digit;
+  });
 }
 
 /** The largest number of settings away from rest of which all states fit into `most`; -1 when not even the state at rest does. */
 export function departuresWithin(counts: readonly number[], most: number): number {
-  let left = most;
+  const all = counts.reduce((product, count) => product * count, 1);
+  let left = all <= most ? all : nearOf(most);
   let away = -1;
   while (away < counts.length && left >= countWith(counts, away + 1)) {
     away += 1;

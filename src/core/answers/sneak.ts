@@ -37,8 +37,8 @@ interface Removal {
 }
 
 /**
- * All combinations of every part that sneak current can run in. Beyond the limits those with the fewest settings away from rest, and an
- * even sample of the first that do not fit; the answer says so. A removal is told only for what it brings or makes clearly worse.
+ * All combinations of every part that sneak current can run in. Beyond the limits those with the fewest settings away from rest, and a
+ * spread of the others; the answer says so. A removal is told only for what it brings or makes clearly worse.
  */
 export function findSneaks(model: Model, { maxSolves = MOST_SOLVES, isCancelled }: SneakOptions = {}): SneaksAnswer {
   const settings = settingsBehind(model, model.graph.elements.keys());
@@ -52,8 +52,7 @@ export function findSneaks(model: Model, { maxSolves = MOST_SOLVES, isCancelled 
   const whollyAway = { sound: settings.length, lost: settings.length };
   for (const [index, { removal, part, budget }] of tasks.list.entries()) {
     const ids = new Set(part.elements.map(({ id }) => id));
-    const inPart = consumers.filter(({ element }) => ids.has(element.id));
-    if (inPart.length === 0) continue;
+    if (!consumers.some(({ element }) => ids.has(element.id))) continue;
     const own = settings.filter(({ name }) => part.settings.has(name));
     const counts = own.map(({ values }) => values.length);
     const all = counts.reduce((product, count) => product * count, 1);
@@ -66,7 +65,8 @@ export function findSneaks(model: Model, { maxSolves = MOST_SOLVES, isCancelled 
       const state: ResolvedState = { ...chosen, unplugged: new Set([...chosen.unplugged, ...removal.unplugged]) };
       looked += 1;
       for (const solution of solutionsOf(settle(model.circuit, state, { changes: removal.changes }))) {
-        for (const consumer of inPart) {
+        // settled as a whole: what sneaks beside the part is seen as well
+        for (const consumer of consumers) {
           const current = sneakCurrent(model, usual, solution, consumer);
           if (current !== null) keep(model, found, consumer, removal, solution, current, away(own, values, rest));
         }
@@ -138,7 +138,7 @@ function noteOn(
   const cut =
     left === 0
       ? null
-      : `${left} switch states were left out within ${solved}: on the sound harness all with up to ${Math.max(0, whollyAway.sound)} settings away from rest were looked at and a sample of those with one more, with something lost up to ${Math.max(0, whollyAway.lost)}`;
+      : `${left} switch states were left out within ${solved}: on the sound harness all with up to ${Math.max(0, whollyAway.sound)} settings away from rest and a spread of the others, with something lost all with up to ${Math.max(0, whollyAway.lost)}`;
   return [apart, cut].filter((words) => words !== null).join('; ');
 }
 

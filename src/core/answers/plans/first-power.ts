@@ -57,6 +57,7 @@ export function planFirstPower(model: Model): Plan {
       'All fuses out, all switches at rest, key off.',
       'Ohms from the main feed to chassis with the battery off: no dead short.',
       `Battery through a current limit: a bench supply set to 2 A, or a ${model.graph.record.systemVolts ?? 12} V, 21 W lamp in series with the battery’s positive. Lamp bright: stop.`,
+      ...severalBatteries(model),
     ],
     steps,
     stopIf: [
@@ -74,9 +75,23 @@ export function planFirstPower(model: Model): Plan {
   };
 }
 
+/** More than one battery: each is limited, and the clamp follows the one that the stage concerns. */
+function severalBatteries(model: Model): string[] {
+  const batteries = batteriesOf(model);
+  if (batteries.length < 2) return [];
+  return [
+    `${batteries.map(({ owner }) => owner).join(' and ')}: each behind a limit of its own. The clamp goes on the negative cable that the step names.`,
+  ];
+}
+
+function batteriesOf(model: Model): Element[] {
+  return [...model.graph.elements.values()].filter(({ role, law }) => role === 'source' && law.kind === 'battery');
+}
+
 class Stages {
   private readonly out: Set<string>;
   private before: ReadonlySet<string>;
+  private last: Solution | undefined;
 
   constructor(
     private readonly model: Model,
@@ -91,11 +106,13 @@ class Stages {
     const solution = this.solve();
     const alive = this.alive(solution);
     this.before = alive;
+    this.last = solution;
     return clampStep(
       this.model,
       'All fuses out',
       [],
       solution,
+      undefined,
       this.state,
       listed(alive, 'Nothing comes alive', 'Alive'),
     );
@@ -115,9 +132,11 @@ class Stages {
       group,
       [group],
       solution,
+      this.last,
       this.state,
       listed(fresh, 'Nothing new comes alive', 'Comes alive'),
     );
+    this.last = solution;
     const part = this.model.parts.get(fuse.owner);
     const point = part === undefined ? fuse.b : `${fuse.owner}/out`;
     if (!this.model.graph.points.has(point)) return [clamp];
@@ -137,11 +156,7 @@ class Stages {
         least: volts === null ? null : volts - 0.05 * system,
         most: volts === null ? null : volts + 0.15 * system,
         limitSource: 'predicted, 5 % below to 15 % above for another state of charge (engineering judgement)',
-        expect:
-          volts !== null && Math.abs(volts) > 1
-            ? 'Live from this stage on'
-            : 'Still dead: something before it is off at rest',
-        failing: 'Dead: the fuse or its holder. Other volts: fed from elsewhere.',
+        ...wordsBehindFuse(volts),
         tooSmallToJudge: false,
         elements: [fuse.id],
         cautions: ['live-work'],
@@ -165,6 +180,16 @@ class Stages {
   }
 }
 
+/** A fuse behind a switch or relay that rests open must stay dead. */
+function wordsBehindFuse(volts: number | null): Pick<PlanStep, 'expect' | 'failing'> {
+  return volts !== null && Math.abs(volts) > 1
+    ? { expect: 'Live from this stage on', failing: 'Dead: the fuse or its holder. Other volts: fed from elsewhere.' }
+    : {
+        expect: 'Still dead: something before it is off at rest',
+        failing: 'Live: a contact before it is closed that should rest open, or it is fed from elsewhere.',
+      };
+}
+
 function statesAfter(model: Model): PlanStep[] {
   return (model.graph.record.states ?? []).slice(0, MOST_STATES).flatMap(({ name }) => {
     const resolved = namedState(model.graph, name);
@@ -181,6 +206,7 @@ function statesAfter(model: Model): PlanStep[] {
         `State ${name}, without the limit`,
         words,
         solution,
+        undefined,
         resolved.state,
         listed(new Set(running), 'Nothing runs', 'Runs'),
       ),
@@ -188,18 +214,40 @@ function statesAfter(model: Model): PlanStep[] {
   });
 }
 
+/** Below this a battery counts as at rest, amps. */
+const AT_REST_AMPS = 1e-3;
+
+/** The battery whose current changed most with the stage, or without a stage before it gives the most; else the reference's own. */
+function batteryToClamp(
+  model: Model,
+  solution: Solution | undefined,
+  before: Solution | undefined,
+): Element | undefined {
+  const batteries = batteriesOf(model);
+  const main = batteries.find(({ b }) => b === model.graph.reference) ?? batteries[0];
+  if (solution === undefined) return main;
+  const change = ({ id }: Element): number => -solution.amps(id) + (before?.amps(id) ?? 0);
+  const rank = (battery: Element): number => (before === undefined ? change(battery) : Math.abs(change(battery)));
+  return batteries.reduce<Element | undefined>(
+    (best, next) =>
+      best === undefined || rank(next) > Math.max(AT_REST_AMPS, rank(best)) * CLEARLY_MORE ? next : best,
+    main,
+  );
+}
+
+/** The clamp stays where it is unless another battery gives clearly more (engineering judgement). */
+const CLEARLY_MORE = 1.5;
+
 function clampStep(
   model: Model,
   group: string,
   set: readonly string[],
   solution: Solution | undefined,
+  before: Solution | undefined,
   state: ResolvedState,
   expect: string,
 ): PlanStep {
-  const batteries = [...model.graph.elements.values()].filter(
-    ({ role, law }) => role === 'source' && law.kind === 'battery',
-  );
-  const main = batteries.find(({ b }) => b === model.graph.reference) ?? batteries[0];
+  const main = batteryToClamp(model, solution, before);
   const amps = solution === undefined || main === undefined ? null : -solution.amps(main.id);
   const at = main?.b ?? model.graph.reference;
   return {
@@ -214,7 +262,7 @@ function clampStep(
     least: null,
     most: amps === null ? null : Math.max(0, amps) * MOST_SHARE + MOST_OVER_AMPS,
     limitSource: LIMIT_SOURCE,
-    expect: `${expect}. Battery gives ${amps === null ? 'an unknown current' : formatAmps(amps)}${state.engineRuns ? ' (below 0: it is charged)' : ''}.`,
+    expect: `${expect}. ${main === undefined ? 'The battery' : main.owner} gives ${amps === null ? 'an unknown current' : formatAmps(amps)}${state.engineRuns ? ' (below 0: it is charged)' : ''}.`,
     failing: 'More: a short or an unrecorded load behind the last fuse. Less: that branch is open.',
     tooSmallToJudge: amps !== null && Math.abs(amps) < 0.02,
     elements: main === undefined ? [] : [main.id],

@@ -58,7 +58,9 @@ export function planParasiticDraw(model: Model, state: ResolvedState = restState
       least: null,
       most: (amps + BRANCH_AMPS) * ohms * 1.5 + DIGIT_VOLTS,
       limitSource: `recorded draw and ${formatAmps(BRANCH_AMPS)} over ${(1000 * ohms).toPrecision(2)} mΩ, half as much again for the fuse, one digit (engineering judgement)`,
-      expect: amps < 1e-6 ? 'no current' : `${formatAmps(amps)} through the fuse`,
+      expect: `${amps < 1e-6 ? 'no current' : `${formatAmps(amps)} through the fuse`}${
+        (amps + BRANCH_AMPS) * ohms < DIGIT_VOLTS ? '; too little for the meter: a milliampere clamp on its wire' : ''
+      }`,
       failing: 'More: something behind this fuse stays awake. Pull it only now, and see whether the total falls.',
       tooSmallToJudge: (amps + BRANCH_AMPS) * ohms < DIGIT_VOLTS,
       elements: [fuse.id],

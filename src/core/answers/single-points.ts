@@ -3,7 +3,7 @@
  * Candidates come from the structure; the solver decides.
  */
 
-import { type Solution, solutionsOf } from '../circuit/solution.js';
+import type { Glimpse } from '../circuit/watch.js';
 import type { LoadFunction } from '../graph/element.js';
 import { conditionOf, isActive } from './condition.js';
 import type { Model } from './model.js';
@@ -30,23 +30,32 @@ export function singlePointsOfFailure(bench: Workbench, fn: LoadFunction): strin
   return [...candidates].filter((element) => single.has(element));
 }
 
-/** Bench -> element -> functions that ran and no longer do once it is open. One what-if tells it of all loads. */
-const stopped = new WeakMap<Workbench, Map<string, ReadonlySet<string>>>();
+/** Of a bench: the functions that stop once an element is open, by element. One what-if tells it of all of them. */
+const benches = new WeakMap<Workbench, (element: string) => ReadonlySet<string>>();
 
 function stoppedBy(bench: Workbench, element: string): ReadonlySet<string> {
-  const found = stopped.get(bench) ?? new Map<string, ReadonlySet<string>>();
-  stopped.set(bench, found);
-  const known = found.get(element) ?? whatStops(bench, element);
-  found.set(element, known);
-  return known;
+  const stops = benches.get(bench) ?? whatStops(bench);
+  benches.set(bench, stops);
+  return stops(element);
 }
 
-function whatStops({ model, settled, prober }: Workbench, element: string): ReadonlySet<string> {
-  const after = solutionsOf(prober.probe([{ kind: 'open', element }]))[0];
-  if (after === undefined) return new Set();
-  const runs = (fn: LoadFunction, solution: Solution): boolean => isActive(conditionOf(fn, solution));
-  const functions = [...model.graph.functions.values()];
-  return new Set(functions.filter((fn) => runs(fn, settled) && !runs(fn, after)).map(({ id }) => id));
+function whatStops({ model, settled, prober }: Workbench): (element: string) => ReadonlySet<string> {
+  const running = [...model.graph.functions.values()].filter((fn) => isActive(conditionOf(fn, settled)));
+  const look = prober.watch({
+    points: running.flatMap((fn) => [fn.feed, fn.return]),
+    elements: running.map((fn) => fn.element),
+  });
+  const known = new Map<string, ReadonlySet<string>>();
+  return (element) => {
+    const found = known.get(element) ?? new Set(stopped(running, look([{ kind: 'open', element }]).glimpse));
+    known.set(element, found);
+    return found;
+  };
+}
+
+function stopped(running: readonly LoadFunction[], glimpse: Glimpse | null): string[] {
+  if (glimpse === null) return [];
+  return running.filter((fn) => !isActive(conditionOf(fn, glimpse))).map(({ id }) => id);
 }
 
 /** The same member of a chain whatever order its members come in. */

@@ -21,11 +21,20 @@ export function mayFlip(circuit: Circuit, solution: Solution, bands: Bands): str
         : law.kind === 'motor'
           ? law.startVolts
           : null;
-    if (threshold !== null && holds(bands.voltsBetween(a, b), threshold)) return id;
+    if (threshold !== null && isNear(solution.voltsBetween(a, b), threshold)) {
+      if (holds(bands.voltsBetween(a, b), threshold)) return id;
+    }
     if (protection === null || Math.abs(solution.amps(id)) < protection.ratingAmps) continue;
     if (holds(bands.amps(id), protection.ratingAmps * OPENS)) return id;
   }
   return null;
+}
+
+/** No band of a healthy harness reaches from its nominal to half of it or to twice: what is further off needs no band. */
+function isNear(volts: number | null, threshold: number): boolean {
+  if (volts === null) return false;
+  const ratio = Math.abs(volts) / threshold;
+  return ratio > 0.5 && ratio < 2;
 }
 
 /** Whether a magnitude lies between the ends of a band. */

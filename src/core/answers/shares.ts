@@ -24,53 +24,54 @@ const SHARED_KINDS: ReadonlyMap<PartKind, ShareKind> = new Map<PartKind, ShareKi
   ['master-switch', 'switch'],
 ]);
 
-/** Part -> functions whose feed or return may pass it, over all states; built once per model. */
-const passages = new WeakMap<Model, ReadonlyMap<string, ReadonlySet<string>>>();
-
-/** All functions whose feed or return may run through a part, natural order of ids. */
-export function functionsThrough(model: Model, part: string): string[] {
-  return naturalSort([...(passagesOf(model).get(part) ?? [])]);
+interface Passages {
+  /** Element -> the parts of a shared kind that it belongs to or ends on: splices and studs are points, not elements. */
+  readonly partsOf: ReadonlyMap<string, readonly string[]>;
+  /** Part -> functions whose feed or return may pass it, over all states. */
+  readonly functions: ReadonlyMap<string, ReadonlySet<string>>;
 }
+
+/** Built once per model. */
+const passages = new WeakMap<Model, Passages>();
 
 /** In the order in which the elements given meet them; only parts that some other function uses too. */
 export function sharesOf(model: Model, fn: LoadFunction, elements: readonly string[]): FeedsAnswer['shares'] {
+  const { partsOf, functions } = passagesOf(model);
   const shares = new Map<string, FeedsAnswer['shares'][number]>();
-  for (const id of elements) {
-    for (const at of touchedParts(model, id)) {
-      const kind = SHARED_KINDS.get(model.parts.get(at)?.kind ?? 'body');
-      if (kind === undefined || shares.has(at)) continue;
-      const functions = functionsThrough(model, at).filter((other) => other !== fn.id);
-      if (functions.length > 0) shares.set(at, { at, kind, functions });
-    }
+  for (const at of elements.flatMap((id) => partsOf.get(id) ?? [])) {
+    const kind = SHARED_KINDS.get(model.parts.get(at)?.kind ?? 'body');
+    if (kind === undefined || shares.has(at)) continue;
+    const others = naturalSort([...(functions.get(at) ?? [])].filter((other) => other !== fn.id));
+    if (others.length > 0) shares.set(at, { at, kind, functions: others });
   }
   return [...shares.values()];
 }
 
-/** The parts that an element belongs to or ends on: splices and studs are points, not elements. */
-function touchedParts(model: Model, id: string): string[] {
-  const element = model.graph.elements.get(id);
-  if (element === undefined) return [];
-  return [
-    element.owner,
-    model.graph.points.get(element.a)?.owner ?? '',
-    model.graph.points.get(element.b)?.owner ?? '',
-  ];
-}
-
-function passagesOf(model: Model): ReadonlyMap<string, ReadonlySet<string>> {
+function passagesOf(model: Model): Passages {
   const known = passages.get(model);
   if (known !== undefined) return known;
-  const built = new Map<string, Set<string>>();
-  for (const fn of model.graph.functions.values()) {
-    const { feed, return: back } = model.structure.between(fn.feed, fn.return);
-    for (const id of [...feed, ...back]) {
-      for (const part of touchedParts(model, id)) {
-        const functions = built.get(part);
-        if (functions === undefined) built.set(part, new Set([fn.id]));
-        else functions.add(fn.id);
-      }
-    }
-  }
+  const built = buildPassages(model);
   passages.set(model, built);
   return built;
+}
+
+function buildPassages(model: Model): Passages {
+  const partsOf = new Map<string, string[]>();
+  for (const { id, owner, a, b } of model.graph.elements.values()) {
+    const touched = [owner, model.graph.points.get(a)?.owner ?? '', model.graph.points.get(b)?.owner ?? ''];
+    const shared = [...new Set(touched)].filter((part) => SHARED_KINDS.has(model.parts.get(part)?.kind ?? 'body'));
+    if (shared.length > 0) partsOf.set(id, shared);
+  }
+  const functions = new Map<string, Set<string>>();
+  for (const fn of model.graph.functions.values()) {
+    const { feed, return: back } = model.structure.waysBetween(fn.feed, fn.return);
+    const passed = new Set<string>();
+    for (const id of [...feed, ...back]) for (const part of partsOf.get(id) ?? []) passed.add(part);
+    for (const part of passed) {
+      const through = functions.get(part);
+      if (through === undefined) functions.set(part, new Set([fn.id]));
+      else through.add(fn.id);
+    }
+  }
+  return { partsOf, functions };
 }

@@ -24,6 +24,8 @@ export interface Structure {
   readonly sources: readonly Element[];
   /** Circuitry between two points, as of a load function (`feed`, `return`) or a coil (its two ends). */
   between(a: string, b: string): Circuitry;
+  /** Feed and return alone, at a fraction of the cost. */
+  waysBetween(a: string, b: string): Pick<Circuitry, 'feed' | 'return'>;
   passable(element: Element): boolean;
 }
 
@@ -84,7 +86,15 @@ export function structureOf(graph: HarnessGraph): Structure {
     .filter((source) => source.gates.some((gate) => gate.kind === 'voltage'))
     .map((source) => ({ source, rail: railFrom([source.a], passable.values(), graph) }));
   const memo = new Map<string, Circuitry>();
+  const ways = new Map<string, Pick<Circuitry, 'feed' | 'return'>>();
+  const waysBetween = (a: string, b: string): Pick<Circuitry, 'feed' | 'return'> => {
+    const key = `${a} ${b}`;
+    const known = ways.get(key) ?? direct([a, b]);
+    ways.set(key, known);
+    return known;
+  };
   return {
+    waysBetween,
     minusRail,
     plusRail,
     sources,
@@ -93,7 +103,7 @@ export function structureOf(graph: HarnessGraph): Structure {
       const key = `${a} ${b}`;
       const known = memo.get(key);
       if (known !== undefined) return known;
-      const own = direct([a, b]);
+      const own = waysBetween(a, b);
       const feeding = converters.filter(({ rail }) =>
         [a, b, ...endsOf(graph, own.feed)].some((point) => rail.has(point)),
       );

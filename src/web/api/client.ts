@@ -7,7 +7,6 @@ import type {
   Comparison,
   Edit,
   Feeds,
-  Findings,
   FoundEntry,
   HarnessHead,
   HarnessRecord,
@@ -39,9 +38,6 @@ export const loadDemo = (): Promise<Result<{ harnesses: readonly string[] }>> =>
 
 export const listHunts = (harness: string, options: Signal): Promise<Result<{ hunts: readonly HuntHead[] }>> =>
   request('GET', at(harness, 'hunts'), options);
-
-export const askFindings = (harness: string, options: Signal): Promise<Result<Findings>> =>
-  request('GET', at(harness, 'findings'), options);
 
 export const getHarness = (harness: string, options: Signal): Promise<Result<Revision>> =>
   request('GET', at(harness), options);

@@ -40,9 +40,6 @@ export type PlugCircuits = Schemas['PlugCircuits'];
 export type Separation = Schemas['Separation'];
 export type Imported = Schemas['Imported'];
 
-export type Findings = Schemas['Findings'];
-export type Finding = Findings['standing'][number];
-
 export type Hunt = Schemas['Hunt'];
 export type HuntHead = Schemas['HuntList']['hunts'][number];
 /** The next check as the card shows it; `id` goes back with the answer. */

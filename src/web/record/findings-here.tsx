@@ -3,10 +3,10 @@
 
 import type { JSX } from 'preact';
 import { useEffect } from 'preact/hooks';
-import { askFindings } from '../api/client.js';
-import type { Finding, Findings } from '../api/types.js';
+import { to } from '../addresses.js';
 import { ProblemBox } from '../parts/problem-box.js';
 import { Tag } from '../parts/tag.js';
+import { type Finding, type Findings, getFindings } from '../prove/proof-api.js';
 import { harness } from '../state/harness.js';
 import { useAnswer } from '../state/use-answer.js';
 import { partOfPoint } from '../words/addresses.js';
@@ -31,7 +31,7 @@ function noteChecked(harnessId: string, revision: number, { standing }: Findings
 export function FindingsHere({ address }: { address: string | null }): JSX.Element | null {
   const open = harness.value;
   const answer = useAnswer(open === null ? null : `${open.harness}@${open.revision}`, (signal) =>
-    askFindings(open?.harness ?? '', { signal }),
+    getFindings(open?.harness ?? '', { signal }),
   );
   const { value } = answer;
   if (open !== null && value !== null && !answer.isWaiting) noteChecked(open.harness, open.revision, value);
@@ -68,9 +68,9 @@ export function FindingsHere({ address }: { address: string | null }): JSX.Eleme
           ) : (
             <FindingList findings={here} />
           )}
-          {value.accepted.length > 0 && address === null && (
-            <p class="soft">{value.accepted.length} more are accepted, each with its reason.</p>
-          )}
+          <a class="button" href={to.page(open.harness, 'findings')}>
+            All findings, with their numbers{value.accepted.length > 0 && `; ${value.accepted.length} accepted`}
+          </a>
         </>
       )}
     </section>

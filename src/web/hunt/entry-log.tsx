@@ -4,14 +4,16 @@
 import type { JSX } from 'preact';
 import type { HuntEntry } from '../api/types.js';
 import { momentText } from '../words/days.js';
+import { CorrectReading } from './correct-reading.js';
 
 interface EntryLogProps {
   readonly entries: readonly HuntEntry[];
   readonly isSending: boolean;
   readonly onBackTo: (entry: string) => void;
+  readonly onCorrect: (entry: HuntEntry, value: number | null) => void;
 }
 
-export function EntryLog({ entries, isSending, onBackTo }: EntryLogProps): JSX.Element {
+export function EntryLog({ entries, isSending, onBackTo, onCorrect }: EntryLogProps): JSX.Element {
   const lastStanding = entries.findLast(({ isUndone }) => !isUndone)?.id;
   return (
     <ol class="log">
@@ -28,6 +30,9 @@ export function EntryLog({ entries, isSending, onBackTo }: EntryLogProps): JSX.E
             <button type="button" class="button" disabled={isSending} onClick={() => onBackTo(entry.id)}>
               Back to here<span class="unseen">: {entry.words}</span>
             </button>
+          )}
+          {!entry.isUndone && (
+            <CorrectReading entry={entry} isSending={isSending} onCorrect={(value) => onCorrect(entry, value)} />
           )}
         </li>
       ))}

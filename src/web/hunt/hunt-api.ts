@@ -38,7 +38,25 @@ export function answerCheck({ harness, hunt, check, answer, words }: Answered): 
 
 /** Answers of this hunt that the server has not got yet, oldest first. */
 export const waitingFor = (harness: string, hunt: string): readonly WaitingEntry[] =>
-  waiting.value.filter((entry) => entry.path === at(harness, hunt, 'entries'));
+  waiting.value.filter((entry) => entry.path.startsWith(at(harness, hunt, 'entries')));
+
+/** Another figure in the place of a reading's. Null: kept on this device, and sent when the server is back. */
+export function correctReading(
+  harness: string,
+  hunt: string,
+  entry: string,
+  value: number | null,
+  words: string,
+): Promise<Result<Hunt> | null> {
+  const id = newEntryId();
+  return sendOrKeep<Hunt>({
+    id,
+    path: at(harness, hunt, 'entries', entry, 'correction'),
+    body: { id, answer: { kind: 'number', value } satisfies CheckAnswer },
+    words,
+    enteredAt: new Date().toISOString(),
+  });
+}
 
 /** Takes back every entry after `entry`; null: only the last one. */
 export const undoTo = (harness: string, hunt: string, entry: string | null): Promise<Result<Hunt>> =>

@@ -16,7 +16,7 @@ import { useAnswer } from '../state/use-answer.js';
 import { figureText } from '../words/figures.js';
 import { CheckCard } from './check-card.js';
 import { checkHeading, wordAnswersOf } from './check-words.js';
-import { advance, answerCheck, getHunt, undoTo, waitingFor } from './hunt-api.js';
+import { advance, answerCheck, correctReading, getHunt, undoTo, waitingFor } from './hunt-api.js';
 import { KeptAnswers } from './kept-answers.js';
 import { OwnReading } from './own-reading.js';
 import { complaintWords, stateName } from './report-words.js';
@@ -125,6 +125,9 @@ export function HuntPage({ target }: { target: string }): JSX.Element | null {
                 hunt={shown}
                 isSending={isSending}
                 onUndo={(entry) => void settle(undoTo(open.harness, target, entry))}
+                onCorrect={(entry, value) =>
+                  void settle(correctReading(open.harness, target, entry.id, value, `Correction of ${entry.words}`))
+                }
                 onClose={() => void settle(advance(open.harness, target, 'closed'))}
               />
             </div>

@@ -3,7 +3,7 @@
 
 import type { JSX } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Hunt } from '../api/types.js';
+import type { Hunt, HuntEntry } from '../api/types.js';
 import { EntryLog } from './entry-log.js';
 
 interface WayBackProps {
@@ -11,17 +11,18 @@ interface WayBackProps {
   readonly isSending: boolean;
   /** Null: the last one. */
   readonly onUndo: (entry: string | null) => void;
+  readonly onCorrect: (entry: HuntEntry, value: number | null) => void;
   readonly onClose: () => void;
 }
 
-export function WayBack({ hunt, isSending, onUndo, onClose }: WayBackProps): JSX.Element {
+export function WayBack({ hunt, isSending, onUndo, onCorrect, onClose }: WayBackProps): JSX.Element {
   const [isSure, setSure] = useState(false);
   const symptoms = hunt.entries.filter(({ id }) => /^s\d+$/.test(id)).length;
   const standing = hunt.entries.filter(({ isUndone }) => !isUndone).length;
   return (
     <section>
       <h2>The way so far</h2>
-      <EntryLog entries={hunt.entries} isSending={isSending} onBackTo={onUndo} />
+      <EntryLog entries={hunt.entries} isSending={isSending} onBackTo={onUndo} onCorrect={onCorrect} />
       {standing > symptoms && (
         <button type="button" class="button button-tall" disabled={isSending} onClick={() => onUndo(null)}>
           Take the last one back

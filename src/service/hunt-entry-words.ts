@@ -7,8 +7,8 @@ import type { Check, CheckResult } from '../core/diagnosis/shapes/check.js';
 import type { HuntEntry } from '../core/diagnosis/shapes/hunt.js';
 import type { Symptom } from '../core/diagnosis/shapes/symptom.js';
 
-/** `[what was done, what it showed]`. */
-export function entryWords(model: Model, entry: HuntEntry): [words: string, result: string] {
+/** `[what was done, what it showed]`; `log` holds what a correction corrects. */
+export function entryWords(model: Model, log: readonly HuntEntry[], entry: HuntEntry): [words: string, result: string] {
   switch (entry.kind) {
     case 'symptom':
       return symptomWords(model, entry.symptom);
@@ -20,8 +20,11 @@ export function entryWords(model: Model, entry: HuntEntry): [words: string, resu
       return [`Repair: ${entry.repairs.join(', ')}`, 'done'];
     case 'proof':
       return ['After the repair', entry.symptoms.map((seen) => symptomWords(model, seen).join(' ')).join(', ')];
-    case 'correct':
-      return ['Corrected', resultWords(entry.result, null)];
+    case 'correct': {
+      const target = log.find(({ id }) => id === entry.entry);
+      if (target?.kind !== 'reading') return ['Corrected', resultWords(entry.result, null)];
+      return [`Corrected: ${checkWords(model, target.check)}`, resultWords(entry.result, unitOf(target.check))];
+    }
     case 'undo':
       return ['Taken back', ''];
     case 'closed':

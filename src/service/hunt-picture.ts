@@ -201,7 +201,7 @@ function entryPicture(
   { entry, addedAt }: LoggedEntry,
   view: HuntView,
 ) {
-  const [words, result] = entryWords(model, entry);
+  const [words, result] = entryWords(model, log, entry);
   const gone = log.some((other) => other.kind === 'undo' && other.entry === entry.id);
   return {
     id: entry.id,

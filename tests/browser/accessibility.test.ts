@@ -81,7 +81,7 @@ describe.skipIf(!hasChromium)('every page', () => {
       const wrongByPage: Record<string, readonly string[]> = {};
       for (const [hash, ready] of pages) {
         await goTo(page, server.address, hash);
-        await page.locator(ready).first().waitFor({ timeout: 20_000 });
+        await page.locator(ready).first().waitFor({ timeout: 60_000 });
         const wrong = [...(await violations(page)), ...(await tooSmall(page))];
         if (wrong.length > 0) wrongByPage[hash] = wrong;
         await expectNoSidewaysScroll(page);

@@ -139,6 +139,11 @@ describe.skipIf(!hasChromium)('a hunt', () => {
       entries: { result: string }[];
     };
     expect(entries.map(({ result }) => result)).toEqual(['dead', 'works', 'dead', '13.5 V', '13.6 V']);
+
+    // The figure of a reading further back was a slip.
+    await page.getByRole('button', { name: 'Correct the figure of Volts at X11.receptacle/1' }).tap();
+    await thumb.enter(page, '13.7', page.getByRole('dialog'));
+    await page.getByText('Corrected: Volts at X11.receptacle/1').waitFor({ timeout: 90_000 });
     await context.close();
   }, 180_000);
 });

@@ -15,7 +15,8 @@ interface CorrectReadingProps {
 
 export function CorrectReading({ entry, isSending, onCorrect }: CorrectReadingProps): JSX.Element | null {
   const [isOpen, setOpen] = useState(false);
-  const unit = unitOf(entry.result);
+  // A correction is itself a line of the log; the reading is what is corrected again.
+  const unit = entry.words.startsWith('Corrected') ? null : unitOf(entry.result);
   if (unit === null) return null;
   return (
     <>

@@ -1,7 +1,7 @@
 // A person in a hunt: reads the card on the page, does the check on a simulated car with a hidden fault, enters what it shows.
 // It must not help the page or the server with anything that a person would not know.
 
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { checkSchema } from '../../../src/core/diagnosis/shapes/check.js';
 import type { Hunt } from '../../../src/web/api/types.js';
@@ -22,14 +22,15 @@ export const weighing = { timeout: 60_000 };
 
 export interface Hands {
   press(page: Page, name: string): Promise<void>;
-  enter(page: Page, figure: string): Promise<void>;
+  /** `within`: where more than one keypad is on the page. */
+  enter(page: Page, figure: string, within?: Locator): Promise<void>;
 }
 
 /** By tapping alone, keypad included. */
 export const thumb: Hands = {
   press: (page, name) => page.getByRole('button', { name, exact: true }).tap(),
-  enter: async (page, figure) => {
-    const keypad = page.locator('.keypad');
+  enter: async (page, figure, within) => {
+    const keypad = within?.locator('.keypad') ?? page.locator('.keypad');
     if (figure.startsWith('-')) await keypad.getByRole('button', { name: 'change sign' }).tap();
     for (const key of figure.replace('-', '')) {
       await keypad.getByRole('button', { name: key === '.' ? 'point' : key, exact: true }).tap();

@@ -2,16 +2,24 @@
 // It must not do anything; whatever is not named here may change without notice.
 
 export { answerFeeds } from './core/answers/feeds.js';
+export { findMistakes } from './core/answers/findings/find-mistakes.js';
 // The questions.
 export { buildModel, type Model } from './core/answers/model.js';
+export { buildPlan, type PlanQuestion } from './core/answers/plans/build-plan.js';
+export { type Drift, driftOf, type KeptValue } from './core/answers/plans/drift.js';
+export { type Judgement, judgeReading, type TypedReading } from './core/answers/plans/judge-reading.js';
 export { answerPlugCircuits } from './core/answers/plug-circuits.js';
 export { answerProfile } from './core/answers/profile.js';
 export { answerReadings } from './core/answers/readings.js';
 export { answerSeparation } from './core/answers/separation.js';
 export type { FeedsAnswer } from './core/answers/shapes/feeds.js';
+export type { Finding, FindingsAnswer } from './core/answers/shapes/findings.js';
+export type { Plan, PlanStep } from './core/answers/shapes/plans.js';
 export type { MeterKind, ProfileAnswer, ReadingsAnswer } from './core/answers/shapes/readings.js';
 export type { PlugCircuitsAnswer, SeparationAnswer } from './core/answers/shapes/separation.js';
+export type { Sneak, SneaksAnswer } from './core/answers/shapes/sneak.js';
 export type { UnplugAnswer } from './core/answers/shapes/unplug.js';
+export { findSneaks } from './core/answers/sneak.js';
 export { answerUnplug } from './core/answers/unplug.js';
 // Its circuit in an operating state.
 export { compileCircuit } from './core/circuit/compile.js';

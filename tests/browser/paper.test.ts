@@ -113,6 +113,16 @@ describe.skipIf(!hasChromium)('sheets for paper', () => {
     await context.close();
   });
 
+  it('labels: a sheet of them is a page of paper', async () => {
+    const { page, context } = await open('tern', 'labels');
+    await page.emulateMedia({ media: 'print' });
+    await page.setViewportSize({ width: room, height: 1000 });
+    const heights = await page.locator('.paper').evaluateAll((all) => all.map((paper) => paper.scrollHeight));
+    // A4 less its margins of 12 and 14 mm
+    expect(Math.max(...heights)).toBeLessThanOrEqual((271 / 25.4) * 96);
+    await context.close();
+  });
+
   it.skipIf(pdftotextPath() === undefined)('the browser makes a PDF of them with a number on every page', async () => {
     const { page, context } = await open('trailer', 'voltage-drop');
     const file = join(folder, 'sheet.pdf');

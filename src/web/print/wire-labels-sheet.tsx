@@ -7,8 +7,8 @@ import type { RecordIndex } from '../state/record-index.js';
 import { compareAddresses } from '../words/addresses.js';
 import { RunningHead } from './running-head.js';
 
-/** Three columns of thirteen labels fill a sheet of A4. */
-const perSheet = 39;
+/** Three columns of twelve labels fit a sheet of A4, also under a long head. */
+const perSheet = 36;
 
 export function WireLabelsSheet({ revision, index }: { revision: Revision; index: RecordIndex }): JSX.Element {
   const wires = [...index.record.wires].sort((a, b) => compareAddresses(a.label, b.label));

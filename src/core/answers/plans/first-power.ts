@@ -14,6 +14,7 @@ import { describePart } from '../describe.js';
 import type { Model } from '../model.js';
 import type { Plan, PlanStep } from '../shapes/plans.js';
 import { fusesFromSource } from './fuse-order.js';
+import { hangingRegion } from './hanging-region.js';
 import { emptyPlan, severestFindings, stepId } from './plan-parts.js';
 import { stateWords } from './state-words.js';
 
@@ -92,6 +93,8 @@ class Stages {
   private readonly out: Set<string>;
   private before: ReadonlySet<string>;
   private last: Solution | undefined;
+  /** Volts of points that came alive since the last settling, without anything that draws. */
+  private readonly hanging = new Map<string, number>();
 
   constructor(
     private readonly model: Model,
@@ -121,7 +124,7 @@ class Stages {
   /** Two steps: the current, and the volts behind the fuse. */
   fit(fuse: Element): PlanStep[] {
     this.out.delete(fuse.id);
-    const solution = this.solve();
+    const solution = this.changesNothing(fuse) ? this.last : this.solve();
     const alive = this.alive(solution);
     const fresh = new Set([...alive].filter((id) => !this.before.has(id)));
     this.before = alive;
@@ -140,7 +143,7 @@ class Stages {
     const part = this.model.parts.get(fuse.owner);
     const point = part === undefined ? fuse.b : `${fuse.owner}/out`;
     if (!this.model.graph.points.has(point)) return [clamp];
-    const volts = solution?.volts(point) ?? null;
+    const volts = this.voltsAt(part === undefined ? fuse.b : point);
     const system = this.model.graph.record.systemVolts ?? 12;
     return [
       clamp,
@@ -164,9 +167,27 @@ class Stages {
     ];
   }
 
+  /** Between two dead points, or before bare conductors that nothing draws from: no need to settle again. */
+  private changesNothing({ id, a, b }: Element): boolean {
+    if (this.last === undefined) return false;
+    const isDead = (point: string): boolean => Math.abs(this.voltsAt(point) ?? 0) < DEAD_VOLTS;
+    if (isDead(a) && isDead(b)) return true;
+    if (!isDead(a) && !isDead(b)) return false;
+    const [live, dead] = isDead(a) ? [b, a] : [a, b];
+    const region = hangingRegion(this.model, this.last, dead, (element) => element === id || this.out.has(element));
+    for (const point of region ?? []) this.hanging.set(point, this.voltsAt(live) ?? 0);
+    return region !== null;
+  }
+
+  private voltsAt(point: string): number | null {
+    return this.hanging.get(point) ?? this.last?.volts(point) ?? null;
+  }
+
   private solve(): Solution | undefined {
+    this.hanging.clear();
     const changes = [...this.out].map((element): Change => ({ kind: 'open', element }));
-    return solutionsOf(settle(this.model.circuit, this.state, { changes }))[0];
+    // a stage goes on from where the one before it came to rest, as the vehicle does
+    return solutionsOf(settle(this.model.circuit, this.state, { changes, from: this.last }))[0];
   }
 
   private alive(solution: Solution | undefined): ReadonlySet<string> {
@@ -179,6 +200,9 @@ class Stages {
     ]);
   }
 }
+
+/** Less is dead, volts. */
+const DEAD_VOLTS = 1e-6;
 
 /** A fuse behind a switch or relay that rests open must stay dead. */
 function wordsBehindFuse(volts: number | null): Pick<PlanStep, 'expect' | 'failing'> {
@@ -214,8 +238,9 @@ function statesAfter(model: Model): PlanStep[] {
   });
 }
 
-/** Below this a battery counts as at rest, amps. */
+/** Below this a battery counts as at rest, amps; and this is rounding of the solution. */
 const AT_REST_AMPS = 1e-3;
+const NO_AMPS = 1e-6;
 
 /** The battery whose current changed most with the stage, or without a stage before it gives the most; else the reference's own. */
 function batteryToClamp(
@@ -248,7 +273,8 @@ function clampStep(
   expect: string,
 ): PlanStep {
   const main = batteryToClamp(model, solution, before);
-  const amps = solution === undefined || main === undefined ? null : -solution.amps(main.id);
+  const given = solution === undefined || main === undefined ? null : -solution.amps(main.id);
+  const amps = given !== null && Math.abs(given) < NO_AMPS ? 0 : given;
   const at = main?.b ?? model.graph.reference;
   return {
     id: stepId('first-power', [at], ['clamp'], group),

@@ -1,4 +1,4 @@
-// A server killed while it writes, again and again: every revision that it acknowledged is there afterwards, whole.
+// A server killed while it writes, again and again: every revision and reading that it acknowledged is there afterwards, whole.
 // Small enough for every run; it must not be taken for the long run of two hundred kills under load.
 
 import { mkdtempSync, rmSync } from 'node:fs';
@@ -87,4 +87,23 @@ describe('a server that is killed while it writes', () => {
     };
     expect(revisions.map(({ revision }) => revision)).toEqual(Array.from({ length: stored }, (_, i) => stored - i));
   });
+
+  it('has lost no reading of a run that it acknowledged, and keeps it once when the phone sends it again', async () => {
+    server = await start();
+    const created = await server.request('/api/v1/harnesses', sent('POST', { record }));
+    const { harness } = (await created.json()) as { harness: { id: string } };
+    const runs = `/api/v1/harnesses/${harness.id}/runs`;
+    const post = (path: string, body: unknown) => server.request(path, sent('POST', body, { 'if-match': '"1"' }));
+    const begun = await post(runs, { id: 'r1', who: 'Ada', plan: { kind: 'continuity' } });
+    const { plan } = (await begun.json()) as { plan: { steps: { id: string }[] } };
+    const entries = plan.steps.map(({ id }, at) => ({ id: `e${at}`, step: id, reading: { value: 0.2, unit: 'Ω' } }));
+    for (const entry of entries) expect((await post(`${runs}/r1/readings`, entry)).status).toBe(200);
+    await server.stop('SIGKILL');
+
+    server = await start();
+    expect((await post(`${runs}/r1/readings`, entries[0])).status).toBe(200);
+    const run = (await (await server.request(`${runs}/r1`)).json()) as { readings: { id: string }[]; plan: object };
+    expect(run.readings.map(({ id }) => id)).toEqual(entries.map(({ id }) => id));
+    expect(run.plan).toEqual(plan);
+  }, 60_000);
 });

@@ -1,26 +1,33 @@
 // Prints the circuit's times next to those of others on generated harnesses, and ends with one line of JSON.
 // It must not judge. Run it with: npm run bench:solve [-- wires ...]
 
-import { fork } from 'node:child_process';
-import { fileURLToPath } from 'node:url';
-import { bandCoverage } from './solve/band-coverage.js';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { generateHarness } from '../support/generate-harness.js';
+import { compileBench, inOwnProcess } from './solve/compiled.js';
+import type { BandsResult } from './solve/measure-bands.js';
+import type { MemoryResult } from './solve/measure-memory.js';
 import type { SizeResult } from './solve/measure-size.js';
+import { SEED, STATE } from './solve/subject.js';
 import { printTables } from './solve/tables.js';
 
 const given = process.argv.slice(2).map(Number);
 const sizes = given.length > 0 ? given : [200, 1_000, 5_000, 20_000];
 
-const results: SizeResult[] = [];
+console.error('compiling');
+compileBench();
+const results: (SizeResult & { memory: MemoryResult | null })[] = [];
 for (const wires of sizes) {
-  const result = await inOwnProcess(wires);
-  if (result !== null) results.push(result);
+  const result = await inOwnProcess<SizeResult>('measure-size', [String(wires)]);
+  if (result !== null) results.push({ ...result, memory: await memoryOf(wires) });
 }
 console.error('bands');
-const coverage = bandCoverage();
+const coverage = await inOwnProcess<BandsResult>('measure-bands', []);
 printTables(results, coverage);
 
 const bySize = Object.fromEntries(
-  results.map(({ wires, fullVector, points200, kernel, rssMb, settleMs, settled, spice }) => [
+  results.map(({ wires, fullVector, points200, kernel, memory, settleMs, settled, swept, spice }) => [
     wires,
     {
       fullVectorMicros: rounded(fullVector.micros),
@@ -29,9 +36,10 @@ const bySize = Object.fromEntries(
       maxDeltaVolts: spice === null ? null : spice.maxDeltaVolts,
       residualAmps: kernel.residualAmps,
       residualComponentwise: kernel.residualComponentwise,
-      rssMb: rounded(rssMb),
+      rssMb: rounded(memory?.rssMb ?? null),
       settleMs: rounded(settleMs),
       settledFaultMicros: rounded(settled.micros),
+      sweptFaultMicros: rounded(swept.micros),
     },
   ]),
 );
@@ -39,27 +47,24 @@ console.log(
   JSON.stringify({
     sizes: bySize,
     growthExponent: growthExponent(results),
-    residualComponentwise: Math.max(...results.map(({ kernel }) => kernel.residualComponentwise)),
+    residualComponentwise: Math.max(0, ...results.map(({ kernel }) => kernel.residualComponentwise)),
     settledFaultMicros: rounded(results.find(({ wires }) => wires === 1_000)?.settled.micros ?? null),
-    bandCoverage: coverage.pooled,
-    bandCoverageWorstStratum: coverage.worstStratum,
+    bandCoverage: coverage?.pooled ?? null,
+    bandCoverageWorstStratum: coverage?.worstStratum ?? null,
   }),
 );
 
-/** Null, with the reason said, when the process of that size fails: the other sizes still count. */
-function inOwnProcess(wires: number): Promise<SizeResult | null> {
-  const script = fileURLToPath(new URL('./solve/measure-size.ts', import.meta.url));
-  return new Promise((resolve) => {
-    let result: SizeResult | null = null;
-    const child = fork(script, [String(wires)], { execArgv: process.execArgv, serialization: 'advanced' });
-    child.on('message', (message) => {
-      result = message as SizeResult;
-    });
-    child.on('exit', (code) => {
-      if (result === null) console.error(`${wires} wires: could not be measured, exit ${code}`);
-      resolve(result);
-    });
-  });
+/** The record goes through a file, so that the generator does not count. */
+async function memoryOf(wires: number): Promise<MemoryResult | null> {
+  console.error(`${wires} wires: memory`);
+  const folder = mkdtempSync(join(tmpdir(), 'lastgood-bench-'));
+  try {
+    const file = join(folder, 'record.json');
+    writeFileSync(file, JSON.stringify(generateHarness({ seed: SEED, wires })));
+    return await inOwnProcess<MemoryResult>('measure-memory', [file, STATE]);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 }
 
 /** Worst over factor, settle, feeds, unplug, one reading and 200 points per fault; null without both sizes. */

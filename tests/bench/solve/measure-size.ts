@@ -6,7 +6,15 @@ import { refine } from '../../../src/core/numeric/refine.js';
 import { solve } from '../../../src/core/numeric/solve.js';
 import { javascriptPeers } from './javascript-peers.js';
 import { ngspiceLoop } from './ngspice-loop.js';
-import { answerTimes, kernelTimes, settledFaults, settleMillis, sweepTimes, voltsUnder } from './own-times.js';
+import {
+  answerTimes,
+  kernelTimes,
+  settledFaults,
+  settleMillis,
+  sweepTimes,
+  sweptFaults,
+  voltsUnder,
+} from './own-times.js';
 import { linearHarness, type Subject, sampleOf, subjectOf } from './subject.js';
 
 /** Faults in one loop of ngspice: many where one takes less than its clock shows. */
@@ -29,12 +37,10 @@ async function measure(wires: number) {
   say('fault sweep');
   const fullVector = sweepTimes(harness);
   const points200 = sweepTimes(harness, harness.points);
-  const memory = process.memoryUsage();
-  const rssMb = memory.rss / 2 ** 20;
-  const arraysMb = memory.arrayBuffers / 2 ** 20;
   say('settling');
   const settleMs = settleMillis(subject);
   const settled = settledFaults(subject);
+  const swept = sweptFaults(subject);
   say('answers');
   const answers = answerTimes(subject);
   say('ngspice');
@@ -52,10 +58,9 @@ async function measure(wires: number) {
     kernel,
     fullVector,
     points200,
-    rssMb,
-    arraysMb,
     settleMs,
     settled,
+    swept,
     answers,
     spice,
     spice200,

@@ -12,6 +12,11 @@ import type { LinearFault, LinearHarness } from './subject.js';
 
 /** An edge taken away, ohms: far above anything in the network. */
 const ABSENT_OHMS = 1e15;
+/**
+ * The same for an edge that alone held a part: no current flows to that part whatever stands here, and beside so many ohms
+ * its own joints of a milliohm would leave no digit in SPICE's matrix.
+ */
+const CUT_OFF_OHMS = 1e9;
 const REPEATS = 5;
 const LONGEST_MILLISECONDS = 180_000;
 
@@ -38,7 +43,10 @@ export function ngspiceLoop(
   const folder = mkdtempSync(join(tmpdir(), 'lastgood-bench-'));
   try {
     const run = (name: string, loops: number, writes: boolean): number => {
-      writeFileSync(join(folder, name), `${netlist(harness, faults)}${control(saved, faults, harness, loops, writes)}`);
+      writeFileSync(
+        join(folder, name),
+        `${netlist(harness, faults)}${control({ harness, faults, ours, saved }, loops, writes)}`,
+      );
       return processorMillisOf(path, name, folder);
     };
     run('check.cir', 1, true);
@@ -96,17 +104,20 @@ export function netlist({ factor, fed }: LinearHarness, faults: readonly LinearF
 
 const nodeName = (node: number): string => (node === GROUND ? '0' : `n${node}`);
 
-function control(
-  saved: Int32Array | undefined,
-  faults: readonly LinearFault[],
-  { factor }: LinearHarness,
-  loops: number,
-  writes: boolean,
-): string {
+interface Loop {
+  readonly harness: LinearHarness;
+  readonly faults: readonly LinearFault[];
+  readonly ours: readonly Float64Array[];
+  readonly saved: Int32Array | undefined;
+}
+
+function control({ harness, faults, ours, saved }: Loop, loops: number, writes: boolean): string {
+  const { factor, fed } = harness;
+  const cutsOff = (i: number): boolean => ours[i].some((volts, node) => fed[node] === 1 && Number.isNaN(volts));
   const loop = faults.flatMap((fault, i) => {
     const resistor = fault.kind === 'short' ? `rs${i}` : `r${fault.edge}`;
     const before = fault.kind === 'short' ? ABSENT_OHMS : 1 / factor.weights[fault.edge];
-    const after = fault.kind === 'open' ? ABSENT_OHMS : 1 / fault.siemens;
+    const after = fault.kind !== 'open' ? 1 / fault.siemens : cutsOff(i) ? CUT_OFF_OHMS : ABSENT_OHMS;
     const kept = writes ? [`write fault${i}.raw`] : [];
     return [`alter ${resistor} = ${after}`, 'op', ...kept, 'destroy all', `alter ${resistor} = ${before}`];
   });

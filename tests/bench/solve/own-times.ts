@@ -4,6 +4,8 @@
 import { answerFeeds } from '../../../src/core/answers/feeds.js';
 import { answerReadings } from '../../../src/core/answers/readings.js';
 import { answerUnplug } from '../../../src/core/answers/unplug.js';
+import { type ElectricalFault, electricalFaults } from '../../../src/core/circuit/electrical-faults.js';
+import { sweepFaults } from '../../../src/core/circuit/fault-sweep.js';
 import { createProber } from '../../../src/core/circuit/prober.js';
 import { settle } from '../../../src/core/circuit/settle.js';
 import type { Change } from '../../../src/core/circuit/solution.js';
@@ -151,6 +153,51 @@ export function settledFaults({ model, state, settled }: Subject): SettledFaults
   run();
   const micros = (1000 * (processorMillis() - begin)) / changes.length;
   return { micros, settledInFull: prober.counts.settled - before, faults: changes.length };
+}
+
+export interface SweptFaults {
+  readonly micros: number;
+  /** All single faults of the catalogue's electrical kinds. */
+  readonly faults: number;
+  /** Share of them that was timed, and of these the share that had to be settled in full. */
+  readonly share: number;
+  readonly inFull: number;
+}
+
+/**
+ * Every single fault of the electrical kinds, settled, read at 200 points, with the condition of every load. A sweep that
+ * would take longer is timed on an even share of its faults.
+ */
+export function sweptFaults({ model, state, settled }: Subject): SweptFaults {
+  const { circuit, graph } = model;
+  const points = [...graph.points.keys()];
+  const pairs = sampleOf(points, 200).map((red) => ({ red, black: graph.reference }));
+  const functions = [...graph.functions.values()];
+  const faults = [...electricalFaults(graph)];
+  const run = (
+    list: Iterable<ElectricalFault>,
+    milliseconds: number,
+  ): { micros: number; done: number; inFull: number } => {
+    const begin = processorMillis();
+    const isCancelled = (): boolean => processorMillis() - begin > milliseconds;
+    const stream = sweepFaults(circuit, state, settled, list, { pairs, functions, isCancelled });
+    for (;;) {
+      const { value, done } = stream.next();
+      if (!done) continue;
+      return { micros: (1000 * (processorMillis() - begin)) / value.faults, done: value.faults, inFull: value.inFull };
+    }
+  };
+  run(sampleOf(faults, 300), SWEEP_MILLISECONDS / 4);
+  const { micros, done, inFull } = run(inStrides(faults), SWEEP_MILLISECONDS);
+  return { micros, faults: faults.length, share: done / faults.length, inFull: inFull / done };
+}
+
+/** All of a list, far apart first, so that a run cut short has seen all kinds. */
+function* inStrides<T>(all: readonly T[]): Generator<T> {
+  const stride = 97;
+  for (let start = 0; start < stride; start++) {
+    for (let i = start; i < all.length; i += stride) yield all[i];
+  }
 }
 
 /** Every conducting element open and with a bad joint. */

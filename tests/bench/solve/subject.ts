@@ -16,7 +16,7 @@ import { generateHarness } from '../../support/generate-harness.js';
 import { type Random, seededRandom } from '../../support/random.js';
 
 export const SEED = 1;
-const STATE = 'Everything on';
+export const STATE = 'Everything on';
 const POINTS = 200;
 const SERIES_OHMS = 0.5;
 const SHORT_OHMS = 0.5;

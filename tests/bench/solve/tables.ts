@@ -2,9 +2,11 @@
 // It must not measure or round away what differs.
 
 import type { BandCoverage } from './band-coverage.js';
+import type { MemoryResult } from './measure-memory.js';
 import type { SizeResult } from './measure-size.js';
 
-type Column = readonly [head: string, cell: (result: SizeResult) => string];
+type Result = SizeResult & { readonly memory: MemoryResult | null };
+type Column = readonly [head: string, cell: (result: Result) => string];
 
 const micros = (value: number): string => (value < 100 ? value.toFixed(1) : value.toFixed(0));
 const percent = (share: number): string => `${(100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
@@ -18,7 +20,7 @@ const OWN: readonly Column[] = [
   ['solve us', ({ kernel }) => micros(kernel.solveMicros)],
   ['residual', ({ kernel }) => kernel.residualComponentwise.toExponential(1)],
   ['settle ms', ({ settleMs }) => settleMs.toFixed(1)],
-  ['settled fault us', ({ settled }) => micros(settled.micros)],
+  ['probe us', ({ settled }) => micros(settled.micros)],
   ['of them in full', ({ settled }) => `${settled.settledInFull}/${settled.faults}`],
   ['feeds ms', ({ answers }) => answers.feedsMillis.toFixed(0)],
   ['unplug ms', ({ answers }) => answers.unplugMillis.toFixed(0)],
@@ -32,8 +34,14 @@ const SWEEP: readonly Column[] = [
   ['whole sweep s', ({ fullVector }) => ((fullVector.micros * fullVector.faults) / 1e6).toFixed(2)],
   ['timed share', ({ fullVector }) => percent(fullVector.share)],
   ['200 points us', ({ points200 }) => micros(points200.micros)],
-  ['memory MB', ({ rssMb }) => rssMb.toFixed(0)],
-  ['of it arrays', ({ arraysMb }) => arraysMb.toFixed(0)],
+  ['settled fault us', ({ swept }) => micros(swept.micros)],
+  ['of them in full', ({ swept }) => percent(swept.inFull)],
+  ['faults', ({ swept }) => String(swept.faults)],
+  ['whole sweep s', ({ swept }) => ((swept.micros * swept.faults) / 1e6).toFixed(1)],
+  ['timed share', ({ swept }) => percent(swept.share)],
+  ['memory MB', ({ memory }) => memory?.rssMb.toFixed(0) ?? '-'],
+  ['peak', ({ memory }) => memory?.peakMb.toFixed(0) ?? '-'],
+  ['before', ({ memory }) => memory?.emptyMb.toFixed(0) ?? '-'],
   ['ngspice us', ({ spice }) => (spice === null ? '-' : micros(spice.loopMicros))],
   ['with start', ({ spice }) => (spice === null ? '-' : micros(spice.processMicros))],
   ['ratio', ({ spice, fullVector }) => (spice === null ? '-' : (spice.loopMicros / fullVector.micros).toFixed(0))],
@@ -46,7 +54,7 @@ const SWEEP: readonly Column[] = [
   ['max dV', ({ spice200 }) => volts(spice200?.maxDeltaVolts)],
 ];
 
-export function printTables(results: readonly SizeResult[], coverage: BandCoverage): void {
+export function printTables(results: readonly Result[], coverage: BandCoverage | null): void {
   print('One harness, everything on', OWN, results);
   print('Single faults of the linear harness, per fault', SWEEP, results);
   for (const spice of results.flatMap((result) => result.spice ?? []).slice(0, 1)) {
@@ -61,12 +69,12 @@ export function printTables(results: readonly SizeResult[], coverage: BandCovera
     console.log(`${wires} wires: ${[own, ...others].join('; ')}`);
   }
   console.log('');
-  for (const { name, inside, readings } of coverage.strata) {
+  for (const { name, inside, readings } of coverage?.strata ?? []) {
     console.log(`bands, ${name}: ${percent(inside / readings)} of ${readings} readings inside`);
   }
 }
 
-function print(title: string, columns: readonly Column[], results: readonly SizeResult[]): void {
+function print(title: string, columns: readonly Column[], results: readonly Result[]): void {
   const rows = [columns.map(([head]) => head), ...results.map((result) => columns.map(([, cell]) => cell(result)))];
   const widths = columns.map((_, i) => Math.max(...rows.map((row) => row[i].length)));
   console.log(`\n${title}`);

@@ -149,5 +149,6 @@ function healthyWord(inquiry: Workings['posterior']['inquiry'], check: Check): s
 }
 
 function percent(share: number): string {
-  return `${Math.round(100 * share)} %`;
+  // Nothing is certain before the repair is proved.
+  return share > 0.99 ? 'over 99 %' : `${Math.round(100 * share)} %`;
 }

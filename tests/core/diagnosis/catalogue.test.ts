@@ -1,0 +1,66 @@
+// The catalogue of faults: something for every part that can fail, every joint of a wire, and every weight with its source.
+// It must not check odds themselves; they are judgement.
+
+import { describe, expect, it } from 'vitest';
+import { faultCatalogue } from '../../../src/core/diagnosis/catalogue.js';
+import { priorTable } from '../../../src/core/diagnosis/priors.js';
+import { fixtureModel } from '../../support/fixture-model.js';
+
+const harnesses = ['bench-board', 'trailer', 'tern'].map((name) => {
+  const model = fixtureModel(name);
+  return { name, model, faults: faultCatalogue(model, { profile: 'in-service' }) };
+});
+
+describe.each(harnesses)('faults of $name', ({ model, faults }) => {
+  const modes = new Map<string, Set<string>>();
+  for (const { element, mode } of faults) {
+    if (element === null) continue;
+    const known = modes.get(element) ?? new Set<string>();
+    modes.set(element, known.add(mode));
+  }
+
+  it('every wire, termination, contact of a plug and bolted joint can be open and can be high', () => {
+    const plain = new Set(['conductor', 'termination', 'mating', 'joint', 'double-crimp']);
+    for (const { id, role } of model.graph.elements.values()) {
+      if (!plain.has(role)) continue;
+      expect([...(modes.get(id) ?? [])], id).toEqual(expect.arrayContaining(['open', 'high-resistance']));
+    }
+  });
+
+  it('every fuse, coil, contact, load, battery and output has faults of its own', () => {
+    const own = new Set(['fuse', 'coil', 'contact', 'load', 'output']);
+    const bare = [...model.graph.elements.values()]
+      .filter(
+        ({ role, id, owner }) => own.has(role) && !modes.has(id) && !faults.some((fault) => fault.owner === owner),
+      )
+      .map(({ id }) => id);
+    expect(bare).toEqual([]);
+    expect(faults.some(({ mode }) => mode === 'battery-flat')).toBe(true);
+  });
+
+  it('no two faults share an id, all weigh something, and bad joints span decades', () => {
+    expect(new Set(faults.map(({ id }) => id)).size).toBe(faults.length);
+    expect(faults.every(({ weight }) => weight > 0 && Number.isFinite(weight))).toBe(true);
+    const ohms = faults.flatMap((fault) => (fault.mode === 'high-resistance' ? [fault.ohms ?? 0] : []));
+    expect(Math.max(...ohms) / Math.min(...ohms)).toBeGreaterThan(1_000);
+  });
+});
+
+describe('priors', () => {
+  it('each has a source or says that it is engineering judgement, and its modes add up to 1', () => {
+    for (const { id, source, modes } of priorTable) {
+      expect(source, id).toMatch(/engineering judgement|FMD/);
+      expect(
+        Object.values(modes).reduce((sum, share) => sum + share, 0),
+        id,
+      ).toBeCloseTo(1, 9);
+    }
+  });
+
+  it('a harness just built fails at hand-made joints, one in service at contacts and loads (common practice)', () => {
+    const row = (id: string) => priorTable.find((it) => it.id === id) ?? priorTable[0];
+    expect(row('termination').justBuilt).toBeGreaterThan(row('mating').justBuilt);
+    expect(row('mating').inService).toBeGreaterThan(row('termination').inService);
+    expect(row('connector-swap').justBuilt).toBeGreaterThan(10 * row('connector-swap').inService);
+  });
+});

@@ -43,6 +43,27 @@ describe('a hunt over HTTP', () => {
     expect(back.next.id).toBe(begun.next.id);
   });
 
+  it('corrects a reading, keeps the old one in the log, and tells what each reading changed', async () => {
+    const { body: begun } = await start({ symptoms: [dead] });
+    const { body: seen } = await answer(begun.id, {
+      id: 'r1',
+      check: begun.next.id,
+      answer: { kind: 'word', word: 'dead' },
+    });
+    expect(seen.entries.at(-1).effect).toMatch(/places; likeliest now: .+ \(\d+ %\)\.$/);
+    const at = path(`/${begun.id}/entries/r1/correction`);
+    const corrected = await server.request.post(at).send({ id: 'c1', answer: { kind: 'word', word: 'works' } });
+    expect(corrected.status).toBe(200);
+    expect(corrected.body.suspects[0].id).not.toBe(seen.suspects[0].id);
+    expect(corrected.body.entries.find(({ id }: { id: string }) => id === 'r1').result).toBe('dead');
+    const wrong = await server.request.post(at).send({ id: 'c2', answer: { kind: 'number', value: 3 } });
+    expect(wrong.status).toBe(422);
+    const none = await server.request
+      .post(path(`/${begun.id}/entries/r9/correction`))
+      .send({ id: 'c3', answer: { kind: 'word', word: 'works' } });
+    expect(none.status).toBe(422);
+  });
+
   it('chooses within what the person has: no volts without a voltmeter', async () => {
     const { body } = await start({ symptoms: [dead], instruments: { voltmeter: false, sparesAtHand: false } });
     for (let asked = body, turn = 0; asked.next !== null && turn < 4; turn++) {

@@ -23,7 +23,7 @@ const SAID_AT = 0.9;
 /** Healthy, or there only now and then, together: what was complained of is not to be seen now. */
 const SOUND_AT = 0.8;
 /** While something that comes and goes is likelier than this beside it, moving things about is worth more than words. */
-const LEFT_AT = 0.3;
+const LEFT_AT = 0.12;
 /** Without anything more to ask, a group that leads by less than this is no verdict on a part. */
 const LEADS_AT = 0.5;
 const MOST_NEIGHBOURS = 6;

@@ -42,7 +42,9 @@ export interface LeadCaseOptions {
   readonly onWorkings?: (workings: Workings) => void;
 }
 
-const MOST_CHECKS = 60;
+const MOST_CHECKS = 40;
+/** A case that takes the machine so long counts as not right. */
+const MOST_CASE_SECONDS = 30;
 const MOST_REPAIRS = 4;
 /** What a repair at the wrong place costs, minutes (engineering judgement). */
 const WRONG_REPAIR_MINUTES = 15;
@@ -80,8 +82,10 @@ export function leadCase(harness: string, maker: CaseMaker, given: HuntCase, opt
     ...score.result(random),
     ended,
   });
+  const begun = performance.now();
   for (;;) {
     const started = performance.now();
+    if (started - begun > 1000 * MOST_CASE_SECONDS) return finish('too slow');
     const { view, workings } = hunt.assess(log);
     score.look(workings, performance.now() - started);
     if (workings !== null) options.onWorkings?.(workings);

@@ -58,7 +58,9 @@ describe('hunts on the bench board', () => {
       options,
     );
     expect(led.last.verdict?.kind).toBe('nothing-wrong');
-    expect(led.steps.length).toBeLessThanOrEqual(6);
+    // Seen to work, it is moved about at each place that could come and go; nothing is unplugged or replaced for it.
+    expect(led.steps.length).toBeLessThanOrEqual(8);
+    for (const { check } of led.steps.slice(1)) expect(['wiggle', 'observe', 'volts']).toContain(check.check.kind);
   });
 
   it('calls it as designed when the record itself says dead: the switch is off', () => {

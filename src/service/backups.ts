@@ -1,11 +1,13 @@
-// All harnesses, revisions and runs of plans as one file of JSON lines that carries its own checksum, and back.
+// All harnesses, revisions, runs of plans and hunts as one file of JSON lines that carries its own checksum, and back.
 // It must not restore a part: the whole file is checked before the first harness is put in.
 
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import { refusal } from './errors.js';
+import { documentOfHunt, huntDocument } from './hunt-document.js';
 import type { Clock } from './ports/clock.js';
 import type { HarnessStore, StoredHarness, StoredRevision } from './ports/harness-store.js';
+import type { StoredHunt } from './ports/hunt-store.js';
 import type { StoredRun } from './ports/run-store.js';
 import { readDocument } from './read-document.js';
 import { documentOf, runDocument } from './run-document.js';
@@ -25,11 +27,13 @@ const revisionLine = z.strictObject({
   record: z.unknown(),
 });
 const runLine = z.strictObject({ run: runDocument });
-/** Backups from before there were runs hold none, and do not count them. */
+const huntLine = z.strictObject({ hunt: huntDocument });
+/** Backups from before there were runs or hunts hold none, and do not count them. */
 const endLine = z.strictObject({
   harnesses: z.int(),
   revisions: z.int(),
   runs: z.int().optional(),
+  hunts: z.int().optional(),
   sha256: z.string(),
 });
 
@@ -37,6 +41,7 @@ export interface RestoreReport {
   readonly harnesses: number;
   readonly revisions: number;
   readonly runs: number;
+  readonly hunts: number;
 }
 
 export interface Backups {
@@ -60,6 +65,7 @@ export function createBackups({ store, clock }: { readonly store: HarnessStore; 
         harnesses: harnesses.length,
         revisions: harnesses.reduce((sum, { revisions }) => sum + revisions.length, 0),
         runs: harnesses.reduce((sum, { runs }) => sum + runs.length, 0),
+        hunts: harnesses.reduce((sum, { hunts }) => sum + hunts.length, 0),
       };
     },
   };
@@ -75,6 +81,7 @@ function* backupLines(harnesses: Iterable<StoredHarness>, createdAt: string): Ge
   let harnessCount = 0;
   let revisionCount = 0;
   let runCount = 0;
+  let huntCount = 0;
   yield line({ format: backupFormat, createdAt });
   for (const harness of harnesses) {
     harnessCount++;
@@ -87,8 +94,12 @@ function* backupLines(harnesses: Iterable<StoredHarness>, createdAt: string): Ge
       runCount++;
       yield line({ run: documentOf(run) });
     }
+    for (const hunt of harness.hunts) {
+      huntCount++;
+      yield line({ hunt: documentOfHunt(hunt) });
+    }
   }
-  const counts = { harnesses: harnessCount, revisions: revisionCount, runs: runCount };
+  const counts = { harnesses: harnessCount, revisions: revisionCount, runs: runCount, hunts: huntCount };
   yield `${JSON.stringify({ ...counts, sha256: hash.digest('hex') })}\n`;
 }
 
@@ -113,14 +124,20 @@ function readBackup(text: string): readonly StoredHarness[] {
     throw refusal('backup-invalid', { line: last + 1, reason: 'the checksum does not fit what stands before it' });
   }
 
-  const harnesses: { id: string; createdAt: string; revisions: StoredRevision[]; runs: StoredRun[] }[] = [];
+  const harnesses: {
+    id: string;
+    createdAt: string;
+    revisions: StoredRevision[];
+    runs: StoredRun[];
+    hunts: StoredHunt[];
+  }[] = [];
   for (let index = 1; index < last; index++) {
     if (Object.hasOwn(valueIn(lines[index], index) as object, 'harness')) {
       const { harness, createdAt } = read(harnessLine, index, 'a harness');
       if (harnesses.some(({ id }) => id === harness)) {
         throw refusal('backup-invalid', { line: index + 1, reason: `the harness ${harness} stands there twice` });
       }
-      harnesses.push({ id: harness, createdAt, revisions: [], runs: [] });
+      harnesses.push({ id: harness, createdAt, revisions: [], runs: [], hunts: [] });
       continue;
     }
     const current = harnesses[harnesses.length - 1];
@@ -136,8 +153,21 @@ function readBackup(text: string): readonly StoredHarness[] {
       current.runs.push({ ...run, harness: current.id });
       continue;
     }
+    if (Object.hasOwn(valueIn(lines[index], index) as object, 'hunt')) {
+      const { hunt } = read(huntLine, index, 'a hunt');
+      const isKnown = harnesses.some(({ hunts }) => hunts.some(({ id }) => id === hunt.id));
+      if (current === undefined || isKnown || hunt.revision > current.revisions.length) {
+        throw refusal('backup-invalid', { line: index + 1, reason: `the hunt ${hunt.id} is out of its order` });
+      }
+      current.hunts.push({ ...hunt, harness: current.id });
+      continue;
+    }
     const line = read(revisionLine, index, 'a revision');
-    if (current === undefined || current.runs.length > 0 || line.revision !== current.revisions.length + 1) {
+    if (
+      current === undefined ||
+      current.runs.length + current.hunts.length > 0 ||
+      line.revision !== current.revisions.length + 1
+    ) {
       throw refusal('backup-invalid', { line: index + 1, reason: `revision ${line.revision} is out of its order` });
     }
     const { record, issues } = readDocument(line.record);

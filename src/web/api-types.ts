@@ -734,7 +734,7 @@ export interface paths {
         };
         /**
          * Take a backup of everything
-         * @description All harnesses, revisions and runs of plans as JSON lines; the last line holds the SHA-256 of all bytes before it.
+         * @description All harnesses, revisions, runs of plans and hunts as JSON lines; the last line holds the SHA-256 of all bytes before it.
          */
         get: operations["takeBackup"];
         put?: never;
@@ -865,6 +865,7 @@ export interface components {
             harnesses: number;
             revisions: number;
             runs: number;
+            hunts: number;
         };
         /** @description The whole written description of one harness. */
         HarnessRecord: {

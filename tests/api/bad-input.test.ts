@@ -339,6 +339,7 @@ describe('a fault of the store', () => {
             },
           ],
           runs: [],
+          hunts: [],
         },
       ],
       { replace: true },

@@ -207,7 +207,7 @@ describe('the one-file backup', () => {
       .then(({ body: whole }) => ({ text: whole as string }));
     const other = await startTestServer();
     const restored = await other.request.post('/api/v1/restore').set('Content-Type', 'application/x-ndjson').send(text);
-    expect(restored.body).toEqual({ harnesses: 1, revisions: 1, runs: 1 });
+    expect(restored.body).toEqual({ harnesses: 1, revisions: 1, runs: 1, hunts: 0 });
     expect((await other.request.get(`${url}/r1`)).body).toEqual(kept);
     await Promise.all([apart.close(), other.close()]);
   });

@@ -5,8 +5,9 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import type { HarnessStore } from '../../src/service/ports/harness-store.js';
 import type { HuntStore, LoggedEntry, StoredHunt } from '../../src/service/ports/hunt-store.js';
-import { MemoryHuntStore } from '../../src/store/memory/memory-hunt-store.js';
+import { MemoryHarnessStore } from '../../src/store/memory/memory-harness-store.js';
 import { openDatabase } from '../../src/store/sqlite/open-database.js';
 import { SqliteHarnessStore } from '../../src/store/sqlite/sqlite-harness-store.js';
 import { SqliteHuntStore } from '../../src/store/sqlite/sqlite-hunt-store.js';
@@ -30,19 +31,29 @@ const huntOf = (id: string): StoredHunt => ({
   log: [symptom],
 });
 
-async function sqlite(): Promise<HuntStore> {
-  const connection = openDatabase(join(folder, 'hunts.sqlite'));
-  await new SqliteHarnessStore(connection).create('board', {
-    record: fixtureRecord('bench-board'),
-    savedAt: at,
-    note: null,
-  });
-  return new SqliteHuntStore(connection);
+interface Stores {
+  readonly harnesses: HarnessStore;
+  readonly hunts: HuntStore;
+}
+
+function sqliteStores(file: string): Stores {
+  const connection = openDatabase(join(folder, file));
+  return { harnesses: new SqliteHarnessStore(connection), hunts: new SqliteHuntStore(connection) };
+}
+
+function memoryStores(): Stores {
+  const harnesses = new MemoryHarnessStore();
+  return { harnesses, hunts: harnesses.hunts };
+}
+
+async function withBoard(stores: Stores): Promise<Stores> {
+  await stores.harnesses.create('board', { record: fixtureRecord('bench-board'), savedAt: at, note: null });
+  return stores;
 }
 
 describe.each([
-  ['memory', async (): Promise<HuntStore> => new MemoryHuntStore()],
-  ['an SQLite file', sqlite],
+  ['memory', async () => (await withBoard(memoryStores())).hunts],
+  ['an SQLite file', async () => (await withBoard(sqliteStores('hunts.sqlite'))).hunts],
 ])('hunts in %s', (_name, open) => {
   const ready = open();
 
@@ -71,5 +82,24 @@ describe.each([
     expect(listed[0]).toBe('three');
     expect(listed).toHaveLength(3);
     expect(await store.list('other')).toEqual([]);
+  });
+});
+
+describe.each([
+  ['memory', memoryStores],
+  ['an SQLite file', () => sqliteStores('backup.sqlite')],
+])('hunts and their harness in %s', (_name, open) => {
+  it('go together, and come back from what a backup holds', async () => {
+    const { harnesses, hunts } = await withBoard(open());
+    await hunts.create(huntOf('one'));
+    await hunts.append('board', 'one', [skipped('r1')]);
+    const kept = [...(await harnesses.everything())];
+    expect(kept[0].hunts).toEqual([await hunts.get('board', 'one')]);
+    await hunts.create(huntOf('two'));
+    await harnesses.restore(kept, { replace: true });
+    expect((await hunts.list('board')).map(({ id }) => id)).toEqual(['one']);
+    expect([...(await harnesses.everything())]).toEqual(kept);
+    await harnesses.delete('board', 1);
+    expect(await hunts.list('board')).toEqual([]);
   });
 });

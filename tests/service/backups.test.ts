@@ -5,6 +5,7 @@ import { createHash } from 'node:crypto';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { buildModel } from '../../src/core/answers/model.js';
 import { buildPlan } from '../../src/core/answers/plans/build-plan.js';
+import type { HuntEntry } from '../../src/core/diagnosis/shapes/hunt.js';
 import { type Backups, createBackups } from '../../src/service/backups.js';
 import { ServiceError } from '../../src/service/errors.js';
 import { MemoryHarnessStore } from '../../src/store/memory/memory-harness-store.js';
@@ -51,7 +52,12 @@ function resealed(body: string): string {
 describe('a backup', () => {
   it('restores to the same store and the same backup', async () => {
     const copy = new MemoryHarnessStore();
-    expect(await backupsOf(copy).restore(text, { replace: false })).toEqual({ harnesses: 2, revisions: 3, runs: 0 });
+    expect(await backupsOf(copy).restore(text, { replace: false })).toEqual({
+      harnesses: 2,
+      revisions: 3,
+      runs: 0,
+      hunts: 0,
+    });
     expect([...(await copy.everything())]).toEqual([...(await store.everything())]);
     expect([...(await backupsOf(copy).backup())].join('')).toBe(text);
   });
@@ -68,6 +74,7 @@ describe('a backup', () => {
       harnesses: 0,
       revisions: 0,
       runs: 0,
+      hunts: 0,
     });
   });
 
@@ -98,7 +105,12 @@ describe('a backup', () => {
     await store.runs.create({ id: 'r1', harness: 'trailer', revision: 1, startedAt: clock(), who: 'Ada', plan });
     text = [...(await backupsOf(store).backup())].join('');
     const copy = new MemoryHarnessStore();
-    expect(await backupsOf(copy).restore(text, { replace: false })).toEqual({ harnesses: 2, revisions: 3, runs: 1 });
+    expect(await backupsOf(copy).restore(text, { replace: false })).toEqual({
+      harnesses: 2,
+      revisions: 3,
+      runs: 1,
+      hunts: 0,
+    });
     expect(await copy.runs.get('trailer', 'r1')).toEqual(await store.runs.get('trailer', 'r1'));
     const lines = text.trimEnd().split('\n');
     const run = lines.findIndex((line) => line.startsWith('{"run"'));
@@ -113,13 +125,43 @@ describe('a backup', () => {
     expect((await refusalOf(resealed(lines.with(run, bare).join('\n')))).message).toMatch(/not a run of a plan/);
   });
 
+  it('holds the hunts with every entry; one that is out of its place or has an unknown entry is refused', async () => {
+    const symptom: HuntEntry = {
+      id: 's1',
+      kind: 'symptom',
+      symptom: { kind: 'function', function: 'E1', state: 'Tail lamps', report: 'dead' },
+    };
+    const log = [
+      { entry: symptom, addedAt: clock() },
+      { entry: { id: 'r1', kind: 'cannot-reach' as const, place: 'X1' }, addedAt: clock() },
+    ];
+    const hunt = { id: 'h1', harness: 'trailer', revision: 1, startedAt: clock(), instruments: { clamp: false }, log };
+    await store.hunts.create(hunt);
+    text = [...(await backupsOf(store).backup())].join('');
+    const copy = new MemoryHarnessStore();
+    expect(await backupsOf(copy).restore(text, { replace: false })).toMatchObject({ hunts: 1 });
+    expect(await copy.hunts.get('trailer', 'h1')).toEqual(hunt);
+    const lines = text.trimEnd().split('\n');
+    const at = lines.findIndex((line) => line.startsWith('{"hunt"'));
+    const twice = resealed(lines.toSpliced(at, 0, lines[at]).join('\n'));
+    expect((await refusalOf(twice)).message).toMatch(/out of its order/);
+    const strange = resealed(lines.with(at, lines[at].replace('cannot-reach', 'cannot-see')).join('\n'));
+    expect((await refusalOf(strange)).message).toMatch(/not a hunt/);
+  });
+
   it('from before there were runs is restored as well', async () => {
     const lines = text.trimEnd().split('\n');
     const end = JSON.parse(lines[lines.length - 1]) as Record<string, unknown>;
     delete end.runs;
+    delete end.hunts;
     const older = resealed([...lines.slice(0, -1), JSON.stringify(end)].join('\n'));
     const copy = new MemoryHarnessStore();
-    expect(await backupsOf(copy).restore(older, { replace: false })).toEqual({ harnesses: 2, revisions: 3, runs: 0 });
+    expect(await backupsOf(copy).restore(older, { replace: false })).toEqual({
+      harnesses: 2,
+      revisions: 3,
+      runs: 0,
+      hunts: 0,
+    });
   });
 
   it('is refused when its lines were mixed, even with a checksum that fits', async () => {

@@ -33,7 +33,7 @@ export async function startTestServer(options: TestServerOptions = {}): Promise<
   let ids = 0;
   const services = createServices({
     store,
-    hunts: new MemoryHuntStore(),
+    hunts: store instanceof MemoryHarnessStore ? store.hunts : new MemoryHuntStore(),
     runs: store instanceof MemoryHarnessStore ? store.runs : new MemoryRunStore(),
     work: workHere(() => performance.now()),
     clock: () => new Date(Date.UTC(2026, 0, 1) + 1000 * ticks++).toISOString(),

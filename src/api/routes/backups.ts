@@ -13,7 +13,7 @@ const tags = ['Backup'];
 export const backupMediaType = 'application/x-ndjson';
 
 const restoredSchema = z
-  .strictObject({ harnesses: z.int(), revisions: z.int(), runs: z.int() })
+  .strictObject({ harnesses: z.int(), revisions: z.int(), runs: z.int(), hunts: z.int() })
   .meta({ id: 'RestoreReport', description: 'What was put in.' });
 
 export function backupRoutes({ app, services: { backups }, security, restoreLimitBytes }: RouteContext): void {
@@ -28,7 +28,7 @@ export function backupRoutes({ app, services: { backups }, security, restoreLimi
       operationId: 'takeBackup',
       summary: 'Take a backup of everything',
       description:
-        'All harnesses, revisions and runs of plans as JSON lines; the last line holds the SHA-256 of all bytes before it.',
+        'All harnesses, revisions, runs of plans and hunts as JSON lines; the last line holds the SHA-256 of all bytes before it.',
       tags,
       security,
       response: {

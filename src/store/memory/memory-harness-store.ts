@@ -12,14 +12,16 @@ import type {
   StoredHarness,
   StoredRevision,
 } from '../../service/ports/harness-store.js';
+import { MemoryHuntStore } from './memory-hunt-store.js';
 import { MemoryRunStore } from './memory-run-store.js';
 
 /** Called before each method with its name; what it throws, the method throws. */
 export type BeforeMethod = (method: keyof HarnessStore) => void;
 
 export class MemoryHarnessStore implements HarnessStore {
-  /** Runs go and come with their harness. */
+  /** Runs and hunts go and come with their harness. */
   readonly runs = new MemoryRunStore();
+  readonly hunts = new MemoryHuntStore();
   #harnesses = new Map<string, StoredHarness>();
   readonly #before: BeforeMethod;
 
@@ -30,7 +32,7 @@ export class MemoryHarnessStore implements HarnessStore {
   async create(id: string, first: NewRevision): Promise<HarnessHead | null> {
     this.#before('create');
     if (this.#harnesses.has(id)) return null;
-    return this.#put({ id, createdAt: first.savedAt, revisions: [stored(id, 1, first)], runs: [] });
+    return this.#put({ id, createdAt: first.savedAt, revisions: [stored(id, 1, first)], runs: [], hunts: [] });
   }
 
   async list({ limit, after }: { limit: number; after: string | null }): Promise<readonly HarnessHead[]> {
@@ -80,12 +82,19 @@ export class MemoryHarnessStore implements HarnessStore {
     if (currentRevision !== expected) return { kind: 'stale', currentRevision };
     this.#harnesses.delete(id);
     this.runs.put(id, []);
+    this.hunts.put(id, []);
     return { kind: 'deleted' };
   }
 
   async everything(): Promise<Iterable<StoredHarness>> {
     this.#before('everything');
-    return structuredClone(this.#sorted().map((harness) => ({ ...harness, runs: this.runs.of(harness.id) })));
+    return structuredClone(
+      this.#sorted().map((harness) => ({
+        ...harness,
+        runs: this.runs.of(harness.id),
+        hunts: this.hunts.of(harness.id),
+      })),
+    );
   }
 
   async restore(
@@ -97,8 +106,11 @@ export class MemoryHarnessStore implements HarnessStore {
     const taken = harnesses.filter(({ id }) => next.has(id)).map(({ id }) => id);
     if (taken.length > 0) return { taken };
     for (const harness of structuredClone(harnesses)) next.set(harness.id, harness);
-    if (replace) for (const id of this.#harnesses.keys()) this.runs.put(id, []);
-    for (const { id, runs } of harnesses) this.runs.put(id, runs);
+    const emptied = [...(replace ? this.#harnesses.keys() : [])].map((id) => ({ id, runs: [], hunts: [] }));
+    for (const { id, runs, hunts } of [...emptied, ...harnesses]) {
+      this.runs.put(id, runs);
+      this.hunts.put(id, hunts);
+    }
     this.#harnesses = next;
     return { taken };
   }

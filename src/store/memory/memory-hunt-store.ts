@@ -6,12 +6,23 @@ import type { HuntStore, LoggedEntry, StoredHunt } from '../../service/ports/hun
 export class MemoryHuntStore implements HuntStore {
   readonly #hunts = new Map<string, StoredHunt>();
 
+  /** All of one harness, oldest first. */
+  of(harness: string): readonly StoredHunt[] {
+    return [...this.#hunts.values()].filter((hunt) => hunt.harness === harness);
+  }
+
+  /** Puts these in place of what the harness has. */
+  put(harness: string, hunts: readonly StoredHunt[]): void {
+    for (const { id } of this.of(harness)) this.#hunts.delete(id);
+    for (const hunt of hunts) this.#hunts.set(hunt.id, structuredClone(hunt));
+  }
+
   async create(hunt: StoredHunt): Promise<void> {
     this.#hunts.set(hunt.id, structuredClone(hunt));
   }
 
   async list(harness: string): Promise<readonly StoredHunt[]> {
-    return [...this.#hunts.values()].filter((hunt) => hunt.harness === harness).reverse();
+    return [...this.of(harness)].reverse();
   }
 
   async get(harness: string, id: string): Promise<StoredHunt | null> {

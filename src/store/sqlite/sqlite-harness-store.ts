@@ -13,6 +13,7 @@ import type {
   StoredRevision,
 } from '../../service/ports/harness-store.js';
 import { asStoreError, type Connection } from './open-database.js';
+import { insertHunt, readHunts } from './sqlite-hunt-store.js';
 import { insertRun, readRuns } from './sqlite-run-store.js';
 
 interface HeadRow {
@@ -129,6 +130,7 @@ export class SqliteHarnessStore implements HarnessStore {
         heads: this.#statements.allHeads.all(),
         revisions: this.#statements.allRevisions.all(),
         runs: new Map(this.#statements.allHeads.all().map(({ id }) => [id, readRuns(this.#connection, id)])),
+        hunts: new Map(this.#statements.allHeads.all().map(({ id }) => [id, readHunts(this.#connection, id)])),
       }))();
       const byHarness = new Map<string, StoredRevision[]>(all.heads.map(({ id }) => [id, []]));
       for (const row of all.revisions) byHarness.get(row.harness)?.push(revisionOf(row));
@@ -137,6 +139,7 @@ export class SqliteHarnessStore implements HarnessStore {
         createdAt: created_at,
         revisions: byHarness.get(id) ?? [],
         runs: all.runs.get(id) ?? [],
+        hunts: all.hunts.get(id) ?? [],
       }));
     });
   }
@@ -149,11 +152,12 @@ export class SqliteHarnessStore implements HarnessStore {
       if (replace) this.#statements.deleteAll.run();
       const taken = harnesses.filter(({ id }) => this.#head(id) !== null).map(({ id }) => id);
       if (taken.length > 0) return { taken };
-      for (const { id, createdAt, revisions, runs } of harnesses) {
+      for (const { id, createdAt, revisions, runs, hunts } of harnesses) {
         const newest = revisions[revisions.length - 1];
         this.#insertHead(id, newest.revision, newest, createdAt);
         for (const revision of revisions) this.#insertRevision(id, revision.revision, revision);
         for (const run of runs) insertRun(this.#connection, run);
+        for (const hunt of hunts) insertHunt(this.#connection, hunt);
       }
       return { taken };
     });

@@ -27,12 +27,7 @@ export class SqliteHuntStore implements HuntStore {
   }
 
   async create(hunt: StoredHunt): Promise<void> {
-    this.#write(() => {
-      this.#connection
-        .prepare('INSERT INTO hunt (id, harness, revision, started_at, instruments) VALUES (?, ?, ?, ?, ?)')
-        .run(hunt.id, hunt.harness, hunt.revision, hunt.startedAt, JSON.stringify(hunt.instruments));
-      this.#insert(hunt.id, hunt.log);
-    });
+    this.#write(() => insertHunt(this.#connection, hunt));
   }
 
   async list(harness: string): Promise<readonly StoredHunt[]> {
@@ -40,7 +35,7 @@ export class SqliteHuntStore implements HuntStore {
       this.#connection
         .prepare<[string], HuntRow>('SELECT * FROM hunt WHERE harness = ? ORDER BY started_at DESC, id DESC')
         .all(harness)
-        .map((row) => this.#hunt(row)),
+        .map((row) => huntOf(this.#connection, row)),
     );
   }
 
@@ -51,7 +46,7 @@ export class SqliteHuntStore implements HuntStore {
   async append(harness: string, id: string, entries: readonly LoggedEntry[]): Promise<StoredHunt | null> {
     return this.#write(() => {
       if (this.#find(harness, id) === null) return null;
-      this.#insert(id, entries);
+      insertEntries(this.#connection, id, entries);
       return this.#find(harness, id);
     });
   }
@@ -60,27 +55,7 @@ export class SqliteHuntStore implements HuntStore {
     const row = this.#connection
       .prepare<[string, string], HuntRow>('SELECT * FROM hunt WHERE id = ? AND harness = ?')
       .get(id, harness);
-    return row === undefined ? null : this.#hunt(row);
-  }
-
-  #hunt(row: HuntRow): StoredHunt {
-    const log = this.#connection
-      .prepare<[string], EntryRow>('SELECT entry, added_at FROM hunt_entry WHERE hunt = ? ORDER BY position')
-      .all(row.id)
-      .map(({ entry, added_at }) => ({ entry: JSON.parse(entry) as HuntEntry, addedAt: added_at }));
-    const instruments = JSON.parse(row.instruments) as Instruments;
-    return { id: row.id, harness: row.harness, revision: row.revision, startedAt: row.started_at, instruments, log };
-  }
-
-  #insert(hunt: string, entries: readonly LoggedEntry[]): void {
-    const insert = this.#connection.prepare(
-      `INSERT INTO hunt_entry (hunt, position, entry_id, added_at, entry)
-       SELECT @hunt, coalesce(max(position), 0) + 1, @id, @addedAt, @entry FROM hunt_entry WHERE hunt = @hunt
-       ON CONFLICT (hunt, entry_id) DO NOTHING`,
-    );
-    for (const { entry, addedAt } of entries) {
-      insert.run({ hunt, id: entry.id, addedAt, entry: JSON.stringify(entry) });
-    }
+    return row === undefined ? null : huntOf(this.#connection, row);
   }
 
   #write<T>(work: () => T): T {
@@ -94,4 +69,40 @@ export class SqliteHuntStore implements HuntStore {
       throw asStoreError(error);
     }
   }
+}
+
+/** All hunts of one harness, oldest first: for a backup. */
+export function readHunts(connection: Connection, harness: string): readonly StoredHunt[] {
+  return connection
+    .prepare<[string], HuntRow>('SELECT * FROM hunt WHERE harness = ? ORDER BY started_at, id')
+    .all(harness)
+    .map((row) => huntOf(connection, row));
+}
+
+/** Call within a transaction. */
+export function insertHunt(connection: Connection, hunt: StoredHunt): void {
+  connection
+    .prepare('INSERT INTO hunt (id, harness, revision, started_at, instruments) VALUES (?, ?, ?, ?, ?)')
+    .run(hunt.id, hunt.harness, hunt.revision, hunt.startedAt, JSON.stringify(hunt.instruments));
+  insertEntries(connection, hunt.id, hunt.log);
+}
+
+function insertEntries(connection: Connection, hunt: string, entries: readonly LoggedEntry[]): void {
+  const insert = connection.prepare(
+    `INSERT INTO hunt_entry (hunt, position, entry_id, added_at, entry)
+       SELECT @hunt, coalesce(max(position), 0) + 1, @id, @addedAt, @entry FROM hunt_entry WHERE hunt = @hunt
+       ON CONFLICT (hunt, entry_id) DO NOTHING`,
+  );
+  for (const { entry, addedAt } of entries) {
+    insert.run({ hunt, id: entry.id, addedAt, entry: JSON.stringify(entry) });
+  }
+}
+
+function huntOf(connection: Connection, row: HuntRow): StoredHunt {
+  const log = connection
+    .prepare<[string], EntryRow>('SELECT entry, added_at FROM hunt_entry WHERE hunt = ? ORDER BY position')
+    .all(row.id)
+    .map(({ entry, added_at }) => ({ entry: JSON.parse(entry) as HuntEntry, addedAt: added_at }));
+  const instruments = JSON.parse(row.instruments) as Instruments;
+  return { id: row.id, harness: row.harness, revision: row.revision, startedAt: row.started_at, instruments, log };
 }

@@ -102,7 +102,7 @@ describe('a backup over HTTP', () => {
     const to = await startTestServer();
     const restore = (query: string) =>
       to.request.post(`/api/v1/restore${query}`).set('Content-Type', 'application/x-ndjson').send(file.text);
-    expect((await restore('')).body).toEqual({ harnesses: 1, revisions: 1 });
+    expect((await restore('')).body).toEqual({ harnesses: 1, revisions: 1, runs: 0, hunts: 0 });
     expect((await to.request.get(`/api/v1/harnesses/${id}`)).body).toEqual(
       (await from.request.get(`/api/v1/harnesses/${id}`)).body,
     );

@@ -69,8 +69,12 @@ const ANY_TWO = 4;
 /** Readings from before a repair that changed nothing: so many are counted as if they told nothing (engineering judgement). */
 const STALE_SLIP_SHARE = 0.3;
 
-/** Odds of a second fault at another place against a wrong record, after a repair that changed nothing (engineering judgement). */
-const VAIN_REPAIR_FACTOR = 4;
+/**
+ * What repairs that changed nothing do to the odds of a wrong record or of something that nobody listed: the first may have mended one
+ * of two faults, each one more hardly can (engineering judgement).
+ */
+const FIRST_VAIN_REPAIR = 4;
+const NEXT_VAIN_REPAIR = 60;
 
 const remembered = new WeakMap<Inquiry, Map<string, EvidenceItem>>();
 
@@ -94,7 +98,8 @@ export function weigh(inquiry: Inquiry, evidence: Evidence): Posterior {
 
 /** Each repair in vain makes it likelier that the record is wrong or that nobody listed what it is. */
 function priorAfter({ kind, prior }: Hypothesis, vainRepairs: number): number {
-  return kind === 'unknown' || kind === 'record-wrong' ? prior * VAIN_REPAIR_FACTOR ** vainRepairs : prior;
+  if (vainRepairs === 0 || (kind !== 'unknown' && kind !== 'record-wrong')) return prior;
+  return prior * FIRST_VAIN_REPAIR * NEXT_VAIN_REPAIR ** (vainRepairs - 1);
 }
 
 /** As `weigh`, with pairs of faults once no single one explains what is seen (1/50 of what `unknown` does). */

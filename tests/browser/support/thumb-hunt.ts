@@ -1,7 +1,7 @@
 // A person in a hunt: reads the card on the page, does the check on a simulated car with a hidden fault, enters what it shows.
 // It must not help the page or the server with anything that a person would not know.
 
-import type { Locator, Page } from 'playwright-core';
+import type { Locator, Page, Response } from 'playwright-core';
 import { expect } from 'vitest';
 import { checkSchema } from '../../../src/core/diagnosis/shapes/check.js';
 import type { Hunt } from '../../../src/web/api/types.js';
@@ -52,15 +52,24 @@ export const keyboard: Hands = {
 
 /** The hunt as the page got it last; call `watchHunt` before the first page of it is opened. */
 export function watchHunt(page: Page): () => Promise<Hunt> {
-  let last: Promise<Hunt> | null = null;
+  let last: Promise<Hunt | null> = Promise.resolve(null);
   page.on('response', (response) => {
     if (/\/hunts(\/[^/]+(\/\w+)?)?$/.test(response.url()) && response.ok() && !response.url().endsWith('/hunts'))
-      last = response.json() as Promise<Hunt>;
+      last = bodyOr(response, last);
   });
   return async () => {
-    await expect.poll(() => last !== null, weighing).toBe(true);
-    return last as unknown as Promise<Hunt>;
+    await expect.poll(async () => (await last) !== null, weighing).toBe(true);
+    return (await last) as Hunt;
   };
+}
+
+/** The hunt in an answer; the one before when the page was left before the answer could be read. */
+async function bodyOr(response: Response, before: Promise<Hunt | null>): Promise<Hunt | null> {
+  try {
+    return (await response.json()) as Hunt;
+  } catch {
+    return before;
+  }
 }
 
 /** Does the check that stands on the card, and waits until the next one or the verdict does. */

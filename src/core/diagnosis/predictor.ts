@@ -7,6 +7,7 @@ import { createProber, type Prober } from '../circuit/prober.js';
 import type { ResolvedState } from '../circuit/resolved-state.js';
 import { settle } from '../circuit/settle.js';
 import { type Change, type Solution, solutionsOf } from '../circuit/solution.js';
+import type { Element } from '../graph/element.js';
 import { type Directory, directoryOf, type Prediction, predictionOf } from './prediction.js';
 import { type ChainPlace, seriesChains } from './series-chains.js';
 import { HuntStopped } from './stopped.js';
@@ -60,10 +61,18 @@ class SettlingPredictor implements Predictor {
     return memory;
   }
 
-  /** From the healthy state: a fault that comes while it runs. */
-  private settled(changes: readonly Change[], state: ResolvedState, { prober }: StateMemory): Prediction {
-    const outcome = prober === null ? settle(this.model.circuit, state, { changes }) : prober.probe(changes);
-    return predictionOf(this.directory, solutionsOf(outcome)[0] ?? null);
+  /**
+   * The fault is there before the state is set. Followed from the healthy state, which is quick; where a contact stays closed only
+   * because it was closed, the state is settled from rest.
+   */
+  private settled(changes: readonly Change[], state: ResolvedState, { prober, healthy }: StateMemory): Prediction {
+    const followed = prober === null ? null : (solutionsOf(prober.probe(changes))[0] ?? null);
+    const isFirm =
+      followed !== null &&
+      healthy !== null &&
+      !this.model.circuit.network.elements.some((it) => isHeldUp(it, followed, healthy));
+    const solution = isFirm ? followed : (solutionsOf(settle(this.model.circuit, state, { changes }))[0] ?? null);
+    return predictionOf(this.directory, solution);
   }
 
   /** An open or added ohms in a chain is solved at the chain's first element, then put in its place. Null when it is no such change. */
@@ -95,4 +104,22 @@ class SettlingPredictor implements Predictor {
     }
     return first.shifted(potentials, islands);
   }
+}
+
+/** What an alternator's lamp terminal gives back to the lamp's feed beyond this is what holds that feed up, amps (engineering judgement). */
+const BACK_FEED_AMPS = 0.01;
+
+/** Closed only because it was closed: a coil below its pull-in, a sensing contact, an alternator that feeds what excites it. */
+function isHeldUp({ id, a, b, coil, role, gates }: Element, solution: Solution, healthy: Solution): boolean {
+  if (coil !== null && solution.pulledCoils.has(id) && across(solution, a, b) < coil.pullInVolts) return true;
+  return gates.some((gate) => {
+    if (!solution.conducts(id)) return false;
+    if (gate.kind === 'voltage') return across(solution, gate.positive, gate.negative) < gate.closeVolts;
+    if (gate.kind !== 'turning' || role === 'source') return false;
+    return Math.abs(solution.amps(id) - healthy.amps(id)) > BACK_FEED_AMPS;
+  });
+}
+
+function across(solution: Solution, a: string, b: string): number {
+  return Math.abs(solution.voltsBetween(a, b) ?? 0);
 }

@@ -33,11 +33,17 @@ class SettlingPredictor implements Predictor {
   private readonly directory: Directory;
   private readonly chains: ReadonlyMap<string, ChainPlace>;
   private readonly memories = new Map<ResolvedState, StateMemory>();
+  /** Elements of alternators and of their way home. */
+  private readonly alternators: ReadonlySet<string>;
   isLate: () => boolean = () => false;
 
   constructor(private readonly model: Model) {
     this.directory = directoryOf(model.graph.points.keys(), model.graph.elements.keys());
     this.chains = seriesChains(model);
+    const turning = model.structure.sources.filter(({ gates }) => gates.some(({ kind }) => kind === 'turning'));
+    const own = [...model.graph.elements.values()].filter((it) => turning.some(({ owner }) => owner === it.owner));
+    const home = turning.flatMap(({ a, b }) => [...model.structure.waysBetween(a, b).return]);
+    this.alternators = new Set([...own.map(({ id }) => id), ...home]);
   }
 
   predict(changes: readonly Change[], state: ResolvedState): Prediction {
@@ -66,13 +72,19 @@ class SettlingPredictor implements Predictor {
    * because it was closed, the state is settled from rest.
    */
   private settled(changes: readonly Change[], state: ResolvedState, { prober, healthy }: StateMemory): Prediction {
-    const followed = prober === null ? null : (solutionsOf(prober.probe(changes))[0] ?? null);
+    const isFollowed = prober !== null && !(state.engineRuns && this.touchesAlternator(changes));
+    const followed = isFollowed ? (solutionsOf(prober.probe(changes))[0] ?? null) : null;
     const isFirm =
       followed !== null &&
       healthy !== null &&
       !this.model.circuit.network.elements.some((it) => isHeldUp(it, followed, healthy));
     const solution = isFirm ? followed : (solutionsOf(settle(this.model.circuit, state, { changes }))[0] ?? null);
     return predictionOf(this.directory, solution);
+  }
+
+  /** An alternator that runs goes on by itself; whether it would have begun to charge, with its way home spoilt, shows only from rest. */
+  private touchesAlternator(changes: readonly Change[]): boolean {
+    return changes.some((change) => change.kind !== 'bridge' && this.alternators.has(change.element));
   }
 
   /** An open or added ohms in a chain is solved at the chain's first element, then put in its place. Null when it is no such change. */

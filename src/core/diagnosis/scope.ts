@@ -27,6 +27,7 @@ export function scopeOf(model: Model, symptoms: readonly Symptom[]): Scope {
   for (const element of model.graph.elements.values()) if (element.role === 'source') own.add(element.id);
   for (const symptom of symptoms.filter(isComplaint)) {
     for (const id of elementsOf(model, symptom)) own.add(id);
+    if (engineRuns(model, symptom.state)) for (const id of alternatorCircuits(model)) own.add(id);
   }
   const fuses = new Set([...own].filter((id) => model.graph.elements.get(id)?.protection !== null));
   for (const fn of model.graph.functions.values()) {
@@ -36,6 +37,20 @@ export function scopeOf(model: Model, symptoms: readonly Symptom[]): Scope {
   }
   for (const id of own) beside.delete(id);
   return { own, beside };
+}
+
+function engineRuns({ graph }: Model, choice: Symptom['state']): boolean {
+  const state = typeof choice === 'string' ? graph.record.states?.find(({ name }) => name === choice) : choice;
+  return state?.engine === 'running';
+}
+
+/** What an alternator charges through, its case and the way home: with the engine running, a bad joint there is seen at any load. */
+function alternatorCircuits(model: Model): string[] {
+  const alternators = model.structure.sources.filter(({ gates }) => gates.some(({ kind }) => kind === 'turning'));
+  return alternators.flatMap(({ owner, a, b }) => {
+    const { feed, return: back } = model.structure.waysBetween(a, b);
+    return [...ownedBy(model, owner), ...feed, ...back];
+  });
 }
 
 function elementsOf(model: Model, symptom: Symptom): Iterable<string> {

@@ -1,11 +1,15 @@
 // A fault in a chain is solved once and put in its place: it must show what settling it in place shows.
 
 import { describe, expect, it } from 'vitest';
+import { buildModel } from '../../../src/core/answers/model.js';
+import { loadCondition } from '../../../src/core/circuit/load-condition.js';
 import { settle } from '../../../src/core/circuit/settle.js';
 import { type Change, solutionsOf } from '../../../src/core/circuit/solution.js';
 import { createPredictor } from '../../../src/core/diagnosis/predictor.js';
 import { seriesChains } from '../../../src/core/diagnosis/series-chains.js';
+import type { LoadFunction } from '../../../src/core/graph/element.js';
 import { fixtureModel, stateOf } from '../../support/fixture-model.js';
+import { generateHarness } from '../../support/generate-harness.js';
 
 describe.each([
   ['bench-board', 'Lamp on'],
@@ -33,5 +37,25 @@ describe.each([
         else expect(Math.abs((mine ?? Number.NaN) - exact), `${element} at ${point}`).toBeLessThan(2e-3);
       }
     }
+  });
+});
+
+describe('an alternator that its charge lamp excites', () => {
+  const model = buildModel(generateHarness({ seed: 4, wires: 90, systemVolts: 24 }));
+  const state = stateOf(model, 'Mixed 4');
+  const predictor = createPredictor(model);
+  const conditions = (source: { condition: (fn: LoadFunction) => string }): string[] =>
+    [...model.graph.functions.values()].map((fn) => `${fn.id} ${source.condition(fn)}`);
+  const fromRest = (changes: readonly Change[]): string[] => {
+    const [solution] = solutionsOf(settle(model.circuit, state, { changes }));
+    return conditions({ condition: (fn) => loadCondition(fn, solution) });
+  };
+
+  it.each([
+    ['the feed of the key switch open', { kind: 'open', element: 'L12@X1.receptacle/1' }],
+    ['its bolted case off', { kind: 'series', element: 'ALT1:case', ohms: 424 }],
+  ] as const)('does not keep the vehicle alive that it never began to charge: %s', (_what, change) => {
+    expect(state.engineRuns).toBe(true);
+    expect(conditions(predictor.predict([change], state))).toEqual(fromRest([change]));
   });
 });

@@ -187,7 +187,7 @@ async function main(): Promise<void> {
   );
   if (created.status !== 201)
     throw new Error(`the generated harness is refused: ${(await created.text()).slice(0, 500)}`);
-  const large = ((await created.json()) as { id: string }).id;
+  const large = ((await created.json()) as { harness: { id: string } }).harness.id;
   const largeP99 = await oneClient(server, large, '5,000 wires');
   await server.stop('SIGTERM');
 

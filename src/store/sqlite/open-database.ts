@@ -57,7 +57,7 @@ const reasons: ReadonlyMap<string, string> = new Map([
 ]);
 
 /** Faults of the medium as the catalogue's `store-unavailable`; anything else as it came. */
-export function asStoreError(error: unknown): unknown {
+function asStoreError(error: unknown): unknown {
   const code = (error as { code?: unknown } | null)?.code;
   if (typeof code !== 'string') return error;
   const known = [...reasons].find(([prefix]) => code.startsWith(prefix));
@@ -66,4 +66,18 @@ export function asStoreError(error: unknown): unknown {
     return refusal('store-unavailable', { reason: `its folder cannot be used (${code})` }, {}, error);
   }
   return error;
+}
+
+/** Does the work; faults of the medium come out as the catalogue's. */
+export function guarded<T>(work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    throw asStoreError(error);
+  }
+}
+
+/** Does the work whole or not at all. Immediate: locked before the first read, so that no other process can slip in between. */
+export function written<T>(connection: Connection, work: () => T): T {
+  return guarded(() => connection.transaction(work).immediate());
 }

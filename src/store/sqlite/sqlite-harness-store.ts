@@ -12,7 +12,7 @@ import type {
   StoredHarness,
   StoredRevision,
 } from '../../service/ports/harness-store.js';
-import { asStoreError, type Connection } from './open-database.js';
+import { type Connection, guarded, written } from './open-database.js';
 import { insertHunt, readHunts } from './sqlite-hunt-store.js';
 import { insertRun, readRuns } from './sqlite-run-store.js';
 
@@ -75,7 +75,7 @@ export class SqliteHarnessStore implements HarnessStore {
   }
 
   async create(id: string, first: NewRevision): Promise<HarnessHead | null> {
-    return this.#write(() => {
+    return written(this.#connection, () => {
       if (this.#head(id) !== null) return null;
       this.#insertHead(id, 1, first, first.savedAt);
       this.#insertRevision(id, 1, first);
@@ -84,15 +84,15 @@ export class SqliteHarnessStore implements HarnessStore {
   }
 
   async list({ limit, after }: { limit: number; after: string | null }): Promise<readonly HarnessHead[]> {
-    return this.#read(() => this.#statements.list.all(after ?? '', limit).map(headOf));
+    return guarded(() => this.#statements.list.all(after ?? '', limit).map(headOf));
   }
 
   async head(id: string): Promise<HarnessHead | null> {
-    return this.#read(() => this.#head(id));
+    return guarded(() => this.#head(id));
   }
 
   async getRevision(id: string, revision?: number): Promise<StoredRevision | null> {
-    return this.#read(() => {
+    return guarded(() => {
       const row =
         revision === undefined ? this.#statements.newest.get(id) : this.#statements.revision.get(id, revision);
       return row === undefined ? null : revisionOf(row);
@@ -100,11 +100,11 @@ export class SqliteHarnessStore implements HarnessStore {
   }
 
   async listRevisions(id: string): Promise<readonly RevisionInfo[]> {
-    return this.#read(() => this.#statements.revisions.all(id).map(infoOf));
+    return guarded(() => this.#statements.revisions.all(id).map(infoOf));
   }
 
   async saveRevision(id: string, expected: number, next: NewRevision): Promise<SaveOutcome> {
-    return this.#write((): SaveOutcome => {
+    return written(this.#connection, (): SaveOutcome => {
       const current = this.#head(id);
       if (current === null) return { kind: 'missing' };
       if (current.revision !== expected) return { kind: 'stale', currentRevision: current.revision };
@@ -115,7 +115,7 @@ export class SqliteHarnessStore implements HarnessStore {
   }
 
   async delete(id: string, expected: number): Promise<DeleteOutcome> {
-    return this.#write((): DeleteOutcome => {
+    return written(this.#connection, (): DeleteOutcome => {
       const current = this.#head(id);
       if (current === null) return { kind: 'missing' };
       if (current.revision !== expected) return { kind: 'stale', currentRevision: current.revision };
@@ -125,7 +125,7 @@ export class SqliteHarnessStore implements HarnessStore {
   }
 
   async everything(): Promise<Iterable<StoredHarness>> {
-    return this.#read(() => {
+    return guarded(() => {
       const all = this.#connection.transaction(() => ({
         heads: this.#statements.allHeads.all(),
         revisions: this.#statements.allRevisions.all(),
@@ -148,7 +148,7 @@ export class SqliteHarnessStore implements HarnessStore {
     harnesses: readonly StoredHarness[],
     { replace }: { replace: boolean },
   ): Promise<{ taken: readonly string[] }> {
-    return this.#write(() => {
+    return written(this.#connection, () => {
       if (replace) this.#statements.deleteAll.run();
       const taken = harnesses.filter(({ id }) => this.#head(id) !== null).map(({ id }) => id);
       if (taken.length > 0) return { taken };
@@ -195,19 +195,6 @@ export class SqliteHarnessStore implements HarnessStore {
       wires.length,
       JSON.stringify(record),
     );
-  }
-
-  #read<T>(work: () => T): T {
-    try {
-      return work();
-    } catch (error) {
-      throw asStoreError(error);
-    }
-  }
-
-  /** Immediate: the write lock is taken before the first read, so that no other process can slip in between. */
-  #write<T>(work: () => T): T {
-    return this.#read(() => this.#connection.transaction(work).immediate());
   }
 }
 

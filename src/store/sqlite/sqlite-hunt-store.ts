@@ -4,7 +4,7 @@
 import type { Instruments } from '../../core/diagnosis/instruments.js';
 import type { HuntEntry } from '../../core/diagnosis/shapes/hunt.js';
 import type { HuntStore, LoggedEntry, StoredHunt } from '../../service/ports/hunt-store.js';
-import { asStoreError, type Connection } from './open-database.js';
+import { type Connection, guarded, written } from './open-database.js';
 
 interface HuntRow {
   readonly id: string;
@@ -27,11 +27,11 @@ export class SqliteHuntStore implements HuntStore {
   }
 
   async create(hunt: StoredHunt): Promise<void> {
-    this.#write(() => insertHunt(this.#connection, hunt));
+    written(this.#connection, () => insertHunt(this.#connection, hunt));
   }
 
   async list(harness: string): Promise<readonly StoredHunt[]> {
-    return this.#guard(() =>
+    return guarded(() =>
       this.#connection
         .prepare<[string], HuntRow>('SELECT * FROM hunt WHERE harness = ? ORDER BY started_at DESC, id DESC')
         .all(harness)
@@ -40,11 +40,11 @@ export class SqliteHuntStore implements HuntStore {
   }
 
   async get(harness: string, id: string): Promise<StoredHunt | null> {
-    return this.#guard(() => this.#find(harness, id));
+    return guarded(() => this.#find(harness, id));
   }
 
   async append(harness: string, id: string, entries: readonly LoggedEntry[]): Promise<StoredHunt | null> {
-    return this.#write(() => {
+    return written(this.#connection, () => {
       if (this.#find(harness, id) === null) return null;
       insertEntries(this.#connection, id, entries);
       return this.#find(harness, id);
@@ -56,18 +56,6 @@ export class SqliteHuntStore implements HuntStore {
       .prepare<[string, string], HuntRow>('SELECT * FROM hunt WHERE id = ? AND harness = ?')
       .get(id, harness);
     return row === undefined ? null : huntOf(this.#connection, row);
-  }
-
-  #write<T>(work: () => T): T {
-    return this.#guard(() => this.#connection.transaction(work).immediate());
-  }
-
-  #guard<T>(work: () => T): T {
-    try {
-      return work();
-    } catch (error) {
-      throw asStoreError(error);
-    }
   }
 }
 

@@ -3,7 +3,7 @@
 
 import type { Plan } from '../../core/answers/shapes/plans.js';
 import type { KeptReading, NewRun, RunHead, RunStore, StoredRun } from '../../service/ports/run-store.js';
-import { asStoreError, type Connection } from './open-database.js';
+import { type Connection, guarded, written } from './open-database.js';
 
 interface HeadRow {
   readonly id: string;
@@ -42,7 +42,7 @@ export class SqliteRunStore implements RunStore {
   }
 
   async create(run: NewRun): Promise<StoredRun> {
-    return this.#write(() => {
+    return written(this.#connection, () => {
       const known = this.#find(run.harness, run.id);
       if (known !== null) return known;
       const { kind, kit, title, steps } = run.plan;
@@ -57,7 +57,7 @@ export class SqliteRunStore implements RunStore {
   }
 
   async list(harness: string): Promise<readonly RunHead[]> {
-    return this.#guard(() =>
+    return guarded(() =>
       this.#connection
         .prepare<[string], HeadRow>(
           `SELECT ${headColumns} FROM plan_run WHERE harness = ? ORDER BY started_at DESC, id DESC`,
@@ -68,11 +68,11 @@ export class SqliteRunStore implements RunStore {
   }
 
   async get(harness: string, id: string): Promise<StoredRun | null> {
-    return this.#guard(() => this.#find(harness, id));
+    return guarded(() => this.#find(harness, id));
   }
 
   async append(harness: string, id: string, reading: KeptReading): Promise<StoredRun | null> {
-    return this.#write(() => {
+    return written(this.#connection, () => {
       if (this.#find(harness, id) === null) return null;
       insertReading(this.#connection, harness, id, reading);
       return this.#find(harness, id);
@@ -80,7 +80,7 @@ export class SqliteRunStore implements RunStore {
   }
 
   async makeBaseline(harness: string, id: string): Promise<StoredRun | null> {
-    return this.#write(() => {
+    return written(this.#connection, () => {
       const run = this.#find(harness, id);
       if (run === null) return null;
       this.#connection
@@ -95,18 +95,6 @@ export class SqliteRunStore implements RunStore {
       .prepare<[string, string], PlanRow>(`SELECT ${headColumns}, plan FROM plan_run WHERE harness = ? AND id = ?`)
       .get(harness, id);
     return row === undefined ? null : runOf(this.#connection, row);
-  }
-
-  #write<T>(work: () => T): T {
-    return this.#guard(() => this.#connection.transaction(work).immediate());
-  }
-
-  #guard<T>(work: () => T): T {
-    try {
-      return work();
-    } catch (error) {
-      throw asStoreError(error);
-    }
   }
 }
 

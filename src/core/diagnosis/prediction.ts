@@ -4,15 +4,12 @@
  */
 import { conditionOf } from '../answers/condition.js';
 import type { Condition } from '../answers/shapes/common.js';
+import type { CompactSolution } from '../circuit/compact-solution.js';
 import type { Solution } from '../circuit/solution.js';
 import type { LoadFunction } from '../graph/element.js';
+import type { ChainPlace, SeriesChain } from './series-chains.js';
 
-/** Where points and elements stand in the arrays of a prediction. */
-export interface Directory {
-  readonly points: ReadonlyMap<string, number>;
-  readonly elements: ReadonlyMap<string, number>;
-}
-
+/** What stands out of the ordinary, by element. */
 export interface PredictionLists {
   readonly blown: ReadonlySet<string>;
   readonly mayBlow: ReadonlySet<string>;
@@ -21,86 +18,94 @@ export interface PredictionLists {
 
 export class Prediction {
   constructor(
-    private readonly directory: Directory,
-    /** Within its island: against the reference, or on a floating island against any one of its points. */
-    readonly potentials: Float64Array,
-    readonly islands: Int32Array,
-    readonly elementAmps: Float64Array,
-    private readonly conducting: Uint8Array,
+    /** Null when the circuit finds no rest. */
+    private readonly solution: CompactSolution | null,
     readonly lists: PredictionLists,
-    readonly isSettled: boolean,
+    /** Where the fault sits farther along a chain than the one that was solved. */
+    private readonly shift: ChainShift | null = null,
   ) {}
+
+  /**
+   * One and the same for all places of a chain: currents and conditions are alike wherever the fault sits in it, and a function never
+   * ends inside one.
+   */
+  get solved(): object {
+    return this.solution ?? restless;
+  }
+
+  get isSettled(): boolean {
+    return this.solution !== null;
+  }
 
   /** Volts between two points; null across islands, where a meter shows what it makes itself. */
   voltsBetween(red: string, black: string): number | null {
-    const [plus, minus] = [this.directory.points.get(red), this.directory.points.get(black)];
-    if (plus === undefined || minus === undefined || !this.isSettled) return null;
-    return this.islands[plus] === this.islands[minus] ? this.potentials[plus] - this.potentials[minus] : null;
+    const { solution, shift } = this;
+    if (solution === null) return null;
+    const [plus, minus] = shift === null ? [red, black] : [shift.islandLike(red), shift.islandLike(black)];
+    if (solution.island(plus) !== solution.island(minus)) return null;
+    if (shift === null) return solution.potential(red) - solution.potential(black);
+    return shift.potential(solution, red) - shift.potential(solution, black);
   }
 
   amps(element: string): number {
-    const edge = this.directory.elements.get(element);
-    return edge === undefined ? 0 : this.elementAmps[edge];
+    return this.solution?.amps(element) ?? 0;
   }
 
   conducts(element: string): boolean {
-    const edge = this.directory.elements.get(element);
-    return edge !== undefined && this.conducting[edge] === 1;
+    return this.solution?.conducts(element) ?? false;
   }
 
   condition(fn: LoadFunction): Condition {
     return this.isSettled ? conditionOf(fn, this) : 'undefined';
   }
 
-  /** The same with other potentials and islands: for faults that differ in their place on a chain alone. */
-  shifted(potentials: Float64Array, islands: Int32Array): Prediction {
-    return new Prediction(
-      this.directory,
-      potentials,
-      islands,
-      this.elementAmps,
-      this.conducting,
-      this.lists,
-      this.isSettled,
-    );
+  /** The same open or added ohms at another place of the chain than its first, for which this one was solved. */
+  shiftedAlong(place: ChainPlace, isOpen: boolean): Prediction {
+    return new Prediction(this.solution, this.lists, new ChainShift(place, isOpen));
   }
 }
 
-export function directoryOf(points: Iterable<string>, elements: Iterable<string>): Directory {
-  return {
-    points: new Map([...points].map((id, i) => [id, i])),
-    elements: new Map([...elements].map((id, i) => [id, i])),
-  };
+/** A chain carries one current: with the fault farther along, the points before it are at what the part before it drops. */
+class ChainShift {
+  private readonly chain: SeriesChain;
+  private readonly position: number;
+
+  constructor(
+    { chain, position }: ChainPlace,
+    private readonly isOpen: boolean,
+  ) {
+    this.chain = chain;
+    this.position = position;
+  }
+
+  /** A point of the same island in what was solved. */
+  islandLike(point: string): string {
+    return this.isBeforeFault(point) ? this.chain.points[0] : point;
+  }
+
+  potential(solution: CompactSolution, point: string): number {
+    if (!this.isBeforeFault(point)) return solution.potential(point);
+    const { points, elements, ohmsBefore, placeOf } = this.chain;
+    const start = solution.potential(points[0]);
+    if (this.isOpen) return start;
+    const [first] = elements;
+    const amps = (first.a === points[0] ? 1 : -1) * solution.amps(first.id);
+    return start - amps * ohmsBefore[placeOf.get(point) ?? 0];
+  }
+
+  private isBeforeFault(point: string): boolean {
+    const place = this.chain.placeOf.get(point);
+    return place !== undefined && place > 0 && place <= this.position;
+  }
 }
 
-/** Copies a solution; `null` when the circuit finds no rest. */
-export function predictionOf(directory: Directory, solution: Solution | null): Prediction {
-  const potentials = new Float64Array(directory.points.size);
-  const islands = new Int32Array(directory.points.size).fill(-1);
-  const amps = new Float64Array(directory.elements.size);
-  const conducting = new Uint8Array(directory.elements.size);
-  if (solution === null) {
-    const none: PredictionLists = { blown: new Set(), mayBlow: new Set(), pulledCoils: new Set() };
-    return new Prediction(directory, potentials, islands, amps, conducting, none, false);
-  }
-  const anchors = new Map<number, string>();
-  for (const [point, i] of directory.points) {
-    const island = solution.island(point);
-    islands[i] = island;
-    const volts = solution.volts(point);
-    if (volts === null && !anchors.has(island)) anchors.set(island, point);
-    potentials[i] = volts ?? solution.voltsBetween(point, anchors.get(island) ?? point) ?? 0;
-  }
-  for (const [element, i] of directory.elements) {
-    amps[i] = solution.amps(element);
-    conducting[i] = solution.conducts(element) ? 1 : 0;
-  }
-  const names = (list: readonly { readonly element: string }[]): Set<string> =>
-    new Set(list.map(({ element }) => element));
-  const lists = {
-    blown: names([...solution.blown, ...solution.cycling]),
-    mayBlow: names(solution.mayBlow),
-    pulledCoils: solution.pulledCoils,
-  };
-  return new Prediction(directory, potentials, islands, amps, conducting, lists, true);
+const NONE: ReadonlySet<string> = new Set();
+
+/** Circuit without rest: everything about it is undefined. */
+export const restless = new Prediction(null, { blown: NONE, mayBlow: NONE, pulledCoils: NONE });
+
+export function listsOf({ blown, cycling, mayBlow, pulledCoils }: Solution): PredictionLists {
+  const names = (list: readonly { readonly element: string }[]): ReadonlySet<string> =>
+    list.length === 0 ? NONE : new Set(list.map(({ element }) => element));
+  return { blown: names([...blown, ...cycling]), mayBlow: names(mayBlow), pulledCoils };
 }

@@ -3,12 +3,13 @@
  * It must not know symptoms, priors or checks.
  */
 import type { Model } from '../answers/model.js';
+import { CompactSolution } from '../circuit/compact-solution.js';
 import { createProber, type Prober } from '../circuit/prober.js';
 import type { ResolvedState } from '../circuit/resolved-state.js';
 import { settle } from '../circuit/settle.js';
 import { type Change, type Solution, solutionsOf } from '../circuit/solution.js';
 import type { Element } from '../graph/element.js';
-import { type Directory, directoryOf, type Prediction, predictionOf } from './prediction.js';
+import { listsOf, Prediction, restless } from './prediction.js';
 import { type ChainPlace, seriesChains } from './series-chains.js';
 import { HuntStopped } from './stopped.js';
 
@@ -25,21 +26,23 @@ export function createPredictor(model: Model): Predictor {
 
 interface StateMemory {
   readonly healthy: Solution | null;
+  readonly compact: CompactSolution | null;
   readonly prober: Prober | null;
   readonly predictions: Map<string, Prediction>;
 }
 
 class SettlingPredictor implements Predictor {
-  private readonly directory: Directory;
   private readonly chains: ReadonlyMap<string, ChainPlace>;
-  private readonly memories = new Map<ResolvedState, StateMemory>();
+  /** Closed for some reason that may be of their own doing. */
+  private readonly selfHolding: readonly Element[];
+  private readonly memories = new Map<string, StateMemory>();
   /** Elements of alternators and of their way home. */
   private readonly alternators: ReadonlySet<string>;
   isLate: () => boolean = () => false;
 
   constructor(private readonly model: Model) {
-    this.directory = directoryOf(model.graph.points.keys(), model.graph.elements.keys());
     this.chains = seriesChains(model);
+    this.selfHolding = model.circuit.network.elements.filter(mayHoldItself);
     const turning = model.structure.sources.filter(({ gates }) => gates.some(({ kind }) => kind === 'turning'));
     const own = [...model.graph.elements.values()].filter((it) => turning.some(({ owner }) => owner === it.owner));
     const home = turning.flatMap(({ a, b }) => [...model.structure.waysBetween(a, b).return]);
@@ -58,12 +61,16 @@ class SettlingPredictor implements Predictor {
   }
 
   private memoryOf(state: ResolvedState): StateMemory {
-    const known = this.memories.get(state);
+    const key = keyOf(state);
+    const known = this.memories.get(key);
     if (known !== undefined) return known;
-    const healthy = solutionsOf(settle(this.model.circuit, state))[0] ?? null;
-    const prober = healthy === null ? null : createProber(this.model.circuit, state, healthy);
-    const memory = { healthy, prober, predictions: new Map([['[]', predictionOf(this.directory, healthy)]]) };
-    this.memories.set(state, memory);
+    const { circuit } = this.model;
+    const healthy = solutionsOf(settle(circuit, state))[0] ?? null;
+    const prober = healthy === null ? null : createProber(circuit, state, healthy);
+    const compact = healthy === null ? null : CompactSolution.of(circuit, healthy, null);
+    const whole = healthy === null || compact === null ? restless : new Prediction(compact, listsOf(healthy));
+    const memory = { healthy, compact, prober, predictions: new Map([['[]', whole]]) };
+    this.memories.set(key, memory);
     return memory;
   }
 
@@ -71,15 +78,17 @@ class SettlingPredictor implements Predictor {
    * The fault is there before the state is set. Followed from the healthy state, which is quick; where a contact stays closed only
    * because it was closed, the state is settled from rest.
    */
-  private settled(changes: readonly Change[], state: ResolvedState, { prober, healthy }: StateMemory): Prediction {
+  private settled(changes: readonly Change[], state: ResolvedState, memory: StateMemory): Prediction {
+    const { prober, healthy, compact } = memory;
+    const { circuit } = this.model;
     const isFollowed = prober !== null && !(state.engineRuns && this.touchesAlternator(changes));
     const followed = isFollowed ? (solutionsOf(prober.probe(changes))[0] ?? null) : null;
     const isFirm =
-      followed !== null &&
-      healthy !== null &&
-      !this.model.circuit.network.elements.some((it) => isHeldUp(it, followed, healthy));
-    const solution = isFirm ? followed : (solutionsOf(settle(this.model.circuit, state, { changes }))[0] ?? null);
-    return predictionOf(this.directory, solution);
+      followed !== null && healthy !== null && !this.selfHolding.some((it) => isHeldUp(it, followed, healthy));
+    const solution = isFirm ? followed : (solutionsOf(settle(circuit, state, { changes }))[0] ?? null);
+    return solution === null
+      ? restless
+      : new Prediction(CompactSolution.of(circuit, solution, compact), listsOf(solution));
   }
 
   /** An alternator that runs goes on by itself; whether it would have begun to charge, with its way home spoilt, shows only from rest. */
@@ -96,26 +105,25 @@ class SettlingPredictor implements Predictor {
     const { elements } = place.chain;
     if (!elements.every(({ id }) => memory.healthy?.conducts(id) === true)) return null;
     const first = this.predict([{ ...change, element: elements[0].id }], state);
-    return first.isSettled ? this.moved(first, place, change.kind) : first;
+    return first.isSettled ? first.shiftedAlong(place, change.kind === 'open') : first;
   }
+}
 
-  private moved(first: Prediction, { chain, position }: ChainPlace, kind: 'open' | 'series'): Prediction {
-    const potentials = first.potentials.slice();
-    const islands = first.islands.slice();
-    const at = (point: string): number => this.directory.points.get(point) ?? -1;
-    const start = at(chain.points[0]);
-    let volts = potentials[start];
-    for (let i = 0; i < position; i++) {
-      const element = chain.elements[i];
-      if (kind === 'series' && element.law.kind === 'ohmic') {
-        const forward = element.a === chain.points[i] ? 1 : -1;
-        volts -= forward * first.amps(element.id) * element.law.ohms;
-      }
-      potentials[at(chain.points[i + 1])] = volts;
-      islands[at(chain.points[i + 1])] = islands[start];
-    }
-    return first.shifted(potentials, islands);
-  }
+const stateKeys = new WeakMap<ResolvedState, string>();
+
+/** Equal for states that are resolved alike: each hunt resolves its own. */
+function keyOf(state: ResolvedState): string {
+  const known = stateKeys.get(state);
+  if (known !== undefined) return known;
+  const key = JSON.stringify(state, (_, value: unknown) =>
+    value instanceof Map || value instanceof Set ? [...value] : value,
+  );
+  stateKeys.set(state, key);
+  return key;
+}
+
+function mayHoldItself({ coil, gates }: Element): boolean {
+  return coil !== null || gates.some(({ kind }) => kind === 'voltage' || kind === 'turning');
 }
 
 /** What an alternator's lamp terminal gives back to the lamp's feed beyond this is what holds that feed up, amps (engineering judgement). */

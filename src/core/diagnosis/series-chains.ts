@@ -9,6 +9,10 @@ export interface SeriesChain {
   /** In order; `points[i]` and `points[i + 1]` are the ends of `elements[i]`. */
   readonly elements: readonly Element[];
   readonly points: readonly string[];
+  /** Place of each point in `points`. */
+  readonly placeOf: ReadonlyMap<string, number>;
+  /** Ohms from the first point to each of them. */
+  readonly ohmsBefore: readonly number[];
 }
 
 export interface ChainPlace {
@@ -58,14 +62,18 @@ export function seriesChains(model: Model): ReadonlyMap<string, ChainPlace> {
     if (places.has(element.id) || !isPlain(element)) continue;
     const back = walk(element, element.a);
     const ahead = walk(element, element.b);
-    const chain: SeriesChain = {
-      elements: [...back.run.reverse(), element, ...ahead.run],
-      points: [...back.points.reverse(), ...ahead.points],
-    };
-    if (chain.elements.length < 2 || new Set(chain.points).size < chain.points.length) continue;
+    const chain = chainOf([...back.run.reverse(), element, ...ahead.run], [...back.points.reverse(), ...ahead.points]);
+    if (chain.elements.length < 2 || chain.placeOf.size < chain.points.length) continue;
     chain.elements.forEach(({ id }, position) => {
       places.set(id, { chain, position });
     });
   }
   return places;
+}
+
+function chainOf(elements: readonly Element[], points: readonly string[]): SeriesChain {
+  const ohmsBefore = [0];
+  for (const { law } of elements)
+    ohmsBefore.push(ohmsBefore[ohmsBefore.length - 1] + (law.kind === 'ohmic' ? law.ohms : 0));
+  return { elements, points, placeOf: new Map(points.map((point, i) => [point, i])), ohmsBefore };
 }

@@ -156,23 +156,37 @@ function likelyPairs({ inquiry, items, probabilities }: Posterior, { mended }: E
 function symptomItems(inquiry: Inquiry, { symptoms }: Evidence): EvidenceItem[] {
   const first = symptoms.find(isComplaint);
   return symptoms.map((symptom) =>
-    remember(inquiry, `symptom ${JSON.stringify(symptom)} ${symptom === first}`, [], null, (hypothesis) => {
-      if (hypothesis.kind === 'unknown' || hypothesis.kind === 'record-wrong')
-        return !isComplaint(symptom)
-          ? UNKNOWN_WORKS
-          : symptom === first
-            ? UNKNOWN_COMPLAINT
-            : UNKNOWN_FURTHER_COMPLAINT;
-      const view = inquiry.view(hypothesis, symptom.state);
-      const healthy = inquiry.healthy(symptom.state);
-      if (hypothesis.kind === 'healthy' && symptom === first)
-        return Math.max(falseComplaint(symptom), symptomLikelihood(inquiry.model, symptom, view, healthy));
-      const mistaken = symptom === first ? FIRST_MISTAKEN_SHARE : MISTAKEN_SHARE;
-      return isIntermittent(hypothesis)
-        ? intermittentLikelihood(inquiry.model, symptom, view, healthy, mistaken)
-        : symptomLikelihood(inquiry.model, symptom, view, healthy, mistaken);
-    }),
+    remember(inquiry, `symptom ${JSON.stringify(symptom)} ${symptom === first}`, [], null, () =>
+      likelihoodOf(inquiry, symptom, symptom === first),
+    ),
   );
+}
+
+/** How likely the report is under each hypothesis; those that show the same are worked out once. */
+function likelihoodOf(inquiry: Inquiry, symptom: Symptom, isFirst: boolean): (hypothesis: Hypothesis) => number {
+  const { model } = inquiry;
+  const healthy = inquiry.healthy(symptom.state);
+  const mistaken = isFirst ? FIRST_MISTAKEN_SHARE : MISTAKEN_SHARE;
+  const known = { steady: new Map<object, number>(), intermittent: new Map<object, number>() };
+  return (hypothesis) => {
+    const { kind } = hypothesis;
+    if (kind === 'unknown' || kind === 'record-wrong')
+      return !isComplaint(symptom) ? UNKNOWN_WORKS : isFirst ? UNKNOWN_COMPLAINT : UNKNOWN_FURTHER_COMPLAINT;
+    const view = inquiry.view(hypothesis, symptom.state);
+    if (kind === 'healthy' && isFirst)
+      return Math.max(falseComplaint(symptom), symptomLikelihood(model, symptom, view, healthy));
+    const isNowAndThen = isIntermittent(hypothesis);
+    const likelihoods = isNowAndThen ? known.intermittent : known.steady;
+    // Heat alone depends on where in a chain the fault sits.
+    const shown = symptom.kind === 'hot' ? view : view.solved;
+    let likelihood = likelihoods.get(shown);
+    if (likelihood === undefined) {
+      const likely = isNowAndThen ? intermittentLikelihood : symptomLikelihood;
+      likelihood = likely(model, symptom, view, healthy, mistaken);
+      likelihoods.set(shown, likelihood);
+    }
+    return likelihood;
+  };
 }
 
 function falseComplaint(symptom: Symptom): number {
@@ -182,8 +196,12 @@ function falseComplaint(symptom: Symptom): number {
 function staleItem(inquiry: Inquiry, { entry, check, result }: TakenReading): EvidenceItem {
   const key = checkKey(check);
   const column = columnOf(inquiry, check, key);
-  return remember(inquiry, `stale ${key} ${JSON.stringify(result)}`, [entry], check, (_, i) =>
-    resultLikelihood(column.expected(i), result, STALE_SLIP_SHARE),
+  return remember(
+    inquiry,
+    `stale ${key} ${JSON.stringify(result)}`,
+    [entry],
+    check,
+    () => (_, i) => resultLikelihood(column.expected(i), result, STALE_SLIP_SHARE),
   );
 }
 
@@ -198,8 +216,12 @@ function readingItems(inquiry: Inquiry, readings: readonly TakenReading[]): Evid
     const entries = taken.map(({ entry }) => entry);
     const { check } = taken[0];
     const column = columnOf(inquiry, check, key);
-    return remember(inquiry, `${key} ${JSON.stringify(results)}`, entries, check, (_, i) =>
-      repeatedLikelihood(column.expected(i), results),
+    return remember(
+      inquiry,
+      `${key} ${JSON.stringify(results)}`,
+      entries,
+      check,
+      () => (_, i) => repeatedLikelihood(column.expected(i), results),
     );
   });
 }
@@ -209,12 +231,14 @@ function remember(
   key: string,
   entries: readonly string[],
   check: Check | null,
-  likelihood: (hypothesis: Hypothesis, index: number) => number,
+  /** Asked once, when the item is new. */
+  begin: () => (hypothesis: Hypothesis, index: number) => number,
 ): EvidenceItem {
   const memory = remembered.get(inquiry) ?? new Map<string, EvidenceItem>();
   remembered.set(inquiry, memory);
   const known = memory.get(key);
   if (known !== undefined) return { ...known, entries };
+  const likelihood = begin();
   const logLikelihoods = Float64Array.from(inquiry.hypotheses, (hypothesis, i) => Math.log(likelihood(hypothesis, i)));
   const item = { key, entries, check, logLikelihoods };
   memory.set(key, item);

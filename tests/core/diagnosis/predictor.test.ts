@@ -40,6 +40,27 @@ describe.each([
   });
 });
 
+describe('what is remembered', () => {
+  const model = fixtureModel('trailer');
+  const name = (model.graph.record.states ?? [])[1].name;
+  const [element] = seriesChains(model).keys();
+
+  it('holds for every hunt in the same state, each of which resolves it for itself', () => {
+    const predictor = createPredictor(model);
+    const [one, other] = [stateOf(model, name), stateOf(model, name)];
+    expect(one).not.toBe(other);
+    expect(predictor.predict([{ kind: 'open', element }], other)).toBe(
+      predictor.predict([{ kind: 'open', element }], one),
+    );
+  });
+
+  it('does not hold in another state', () => {
+    const predictor = createPredictor(model);
+    const rest = stateOf(model, (model.graph.record.states ?? [])[0].name);
+    expect(predictor.predict([], rest)).not.toBe(predictor.predict([], stateOf(model, name)));
+  });
+});
+
 describe('an alternator that its charge lamp excites', () => {
   const model = buildModel(generateHarness({ seed: 4, wires: 90, systemVolts: 24 }));
   const state = stateOf(model, 'Mixed 4');

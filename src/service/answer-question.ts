@@ -8,6 +8,7 @@ import { answerProfile } from '../core/answers/profile.js';
 import { answerReadings } from '../core/answers/readings.js';
 import { answerSeparation } from '../core/answers/separation.js';
 import type { FeedsAnswer } from '../core/answers/shapes/feeds.js';
+import type { MeasuredValue } from '../core/answers/shapes/measured.js';
 import type { MeterKind, ProfileAnswer, ReadingsAnswer } from '../core/answers/shapes/readings.js';
 import type { PlugCircuitsAnswer, SeparationAnswer } from '../core/answers/shapes/separation.js';
 import type { UnplugAnswer } from '../core/answers/shapes/unplug.js';
@@ -23,6 +24,7 @@ export interface QuestionFields {
   readonly readings: {
     readonly pairs: readonly { readonly red: string; readonly black?: string }[];
     readonly meter: MeterKind;
+    readonly measured: readonly MeasuredValue[];
     readonly state: StateChoice;
   };
   readonly profile: { readonly function: string; readonly state: StateChoice };
@@ -46,28 +48,34 @@ export interface Answers {
 export type QuestionKind = keyof QuestionFields;
 
 /** Reads the names with the reader it is given, then, once nothing was refused, answers. */
-type Answerer<K extends QuestionKind> = (model: Model, fields: QuestionFields[K], reader: QuestionReader) => Answers[K];
+type Answerer<K extends QuestionKind> = (
+  model: Model,
+  fields: QuestionFields[K],
+  reader: QuestionReader,
+  isCancelled: () => boolean,
+) => Answers[K];
 
 const answerers: { readonly [K in QuestionKind]: Answerer<K> } = {
-  feeds: (model, fields, reader) => answerFeeds(model, functionAndState(fields, reader)),
+  feeds: (model, fields, reader, isCancelled) => answerFeeds(model, functionAndState(fields, reader), isCancelled),
 
-  profile: (model, fields, reader) => answerProfile(model, functionAndState(fields, reader)),
+  profile: (model, fields, reader, isCancelled) => answerProfile(model, functionAndState(fields, reader), isCancelled),
 
-  unplug: (model, { plugs, state }, reader) => {
+  unplug: (model, { plugs, state }, reader, isCancelled) => {
     const names = plugs.map((plug, i) => reader.plug(`/plugs/${i}`, plug));
     const resolved = reader.state(state);
     reader.finish();
-    return answerUnplug(model, { plugs: [...new Set(names)], state: resolved });
+    return answerUnplug(model, { plugs: [...new Set(names)], state: resolved }, isCancelled);
   },
 
-  readings: (model, { pairs, meter, state }, reader) => {
+  readings: (model, { pairs, meter, measured, state }, reader, isCancelled) => {
     const read = pairs.map(({ red, black }, i) => ({
       red: meter === 'clamp' ? reader.conductor(`/pairs/${i}/red`, red) : reader.point(`/pairs/${i}/red`, red),
       ...(black === undefined ? {} : { black: reader.point(`/pairs/${i}/black`, black) }),
     }));
+    const values = measured.map((it, i) => readMeasured(`/measured/${i}`, it, reader));
     const resolved = reader.state(state);
     reader.finish();
-    return answerReadings(model, { pairs: read, meter, state: resolved });
+    return answerReadings(model, { pairs: read, meter, measured: values, state: resolved }, isCancelled);
   },
 
   'plug-circuits': (model, { plug }, reader) => {
@@ -85,9 +93,28 @@ const answerers: { readonly [K in QuestionKind]: Answerer<K> } = {
   },
 };
 
-/** Throws `question-invalid` with every name that is unknown. */
-export function answerQuestion<K extends QuestionKind>(model: Model, kind: K, fields: QuestionFields[K]): Answers[K] {
-  return answerers[kind](model, fields, new QuestionReader(model.graph));
+/** Throws `question-invalid` with every name that is unknown, and the core's `AnswerStopped` when cancelled. */
+export function answerQuestion<K extends QuestionKind>(
+  model: Model,
+  kind: K,
+  fields: QuestionFields[K],
+  isCancelled: () => boolean,
+): Answers[K] {
+  return answerers[kind](model, fields, new QuestionReader(model.graph), isCancelled);
+}
+
+function readMeasured(path: string, it: MeasuredValue, reader: QuestionReader): MeasuredValue {
+  switch (it.kind) {
+    case 'volts': {
+      const { black } = it;
+      const red = reader.point(`${path}/red`, it.red);
+      return { ...it, red, ...(black === undefined ? {} : { black: reader.point(`${path}/black`, black) }) };
+    }
+    case 'battery':
+      return { ...it, battery: reader.battery(`${path}/battery`, it.battery) };
+    case 'amps':
+      return { ...it, at: reader.conductor(`${path}/at`, it.at) };
+  }
 }
 
 function functionAndState(

@@ -69,6 +69,15 @@ export class QuestionReader {
     return text;
   }
 
+  battery(path: string, text: string): string {
+    const batteries = this.#graph.record.parts.filter(({ kind }) => kind === 'battery').map(({ address }) => address);
+    const part = this.#graph.resolveAs('part', text);
+    if (part !== null && batteries.includes(part)) return part;
+    const reason = part === null ? 'no such part in the record' : `${part} is not a battery`;
+    this.#refuse(part === null ? 'unknown-name' : 'wrong-kind', path, text, reason, batteries);
+    return text;
+  }
+
   /** What a clamp goes round: a wire, or one element. */
   conductor(path: string, text: string): string {
     const found = this.#graph.resolveAs('wire', text) ?? this.#graph.resolveAs('element', text);

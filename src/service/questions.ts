@@ -1,6 +1,7 @@
 // Use cases that ask: an answer over one revision of a harness, its choices, a search, the whole picture of a state.
 // It must not change anything stored.
 
+import { AnswerStopped } from '../core/answers/stopped.js';
 import type { OperatingState } from '../core/record/state.js';
 import { type Answers, answerQuestion, type QuestionFields, type QuestionKind } from './answer-question.js';
 import { refusal } from './errors.js';
@@ -55,6 +56,15 @@ export function createQuestions({ store, stopwatch, deadlineMs, cachedModels }: 
   // An answer follows from record and question alone. Frozen, so that it is also written only once.
   const answered = new LeastRecent<string, Answers[QuestionKind]>(answersKept);
 
+  const inTime = <T>(answer: () => T): T => {
+    try {
+      return answer();
+    } catch (error) {
+      if (error instanceof AnswerStopped) throw refusal('answer-too-slow', { deadlineMs });
+      throw error;
+    }
+  };
+
   const deadline = (): (() => boolean) => {
     const end = stopwatch() + deadlineMs;
     return () => stopwatch() > end;
@@ -66,7 +76,7 @@ export function createQuestions({ store, stopwatch, deadlineMs, cachedModels }: 
       const question = `${key} ${kind} ${JSON.stringify(fields)}`;
       const known = answered.get(question) as Answers[typeof kind] | undefined;
       if (known !== undefined) return { revision, value: known };
-      const value = answerQuestion(model, kind, fields);
+      const value = inTime(() => answerQuestion(model, kind, fields, deadline()));
       if ('basis' in value && value.basis.settling.kind === 'stopped') throw refusal('answer-too-slow', { deadlineMs });
       Object.freeze(value);
       answered.set(question, value);

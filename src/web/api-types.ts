@@ -2764,11 +2764,68 @@ export interface components {
                     /** @enum {string} */
                     bandBasis: "none" | "adjoint" | "monte-carlo";
                 } | null;
+                /** @description The display with loads plugged in; null: nothing definite to show, or a lamp */
+                shows: {
+                    /** @description As the display has it, with its unit: `12.34 V`, `OL` */
+                    text: string;
+                    /** @description Band of a healthy harness and the meter’s largest error together */
+                    low: number | null;
+                    high: number | null;
+                    /** @description Largest error of the meter at this value; null beyond its ranges */
+                    errorPlusMinus: number | null;
+                } | null;
+                /** @description What damp between neighbours may make a meter show at a point that floats; null: it does not float */
+                ghostVolts: number | null;
                 lamp: ("bright" | "dim" | "dark") | null;
                 floating: boolean;
                 /** @description Ohms beyond the meter, or refused on a live circuit */
                 overLimit: boolean;
                 note: string | null;
+            }[];
+            /** @description The values given with the question, and whether a healthy harness may show them */
+            measured: {
+                measured: {
+                    /** @constant */
+                    kind: "volts";
+                    /** @description Point of the red lead */
+                    red: string;
+                    /** @description Point of the black lead; the record’s reference when absent */
+                    black?: string;
+                    /** @description V or A, within the ranges of a hand-held meter */
+                    value: number;
+                    /** @description Largest error of the instrument at this value, V or A; that of a 6,000-count meter when absent */
+                    accuracy?: number;
+                } | {
+                    /** @constant */
+                    kind: "battery";
+                    /** @description Battery whose terminal volts were measured: its state of charge follows */
+                    battery: string;
+                    value: number;
+                    /** @description Largest error of the instrument at this value, V or A; that of a 6,000-count meter when absent */
+                    accuracy?: number;
+                } | {
+                    /** @constant */
+                    kind: "amps";
+                    /** @description Wire or element; positive from its recorded start to its end */
+                    at: string;
+                    /** @description V or A, within the ranges of a hand-held meter */
+                    value: number;
+                    /** @description Largest error of the instrument at this value, V or A; that of a 6,000-count meter when absent */
+                    accuracy?: number;
+                };
+                /** @description As used, V or A */
+                accuracy: number;
+                /** @description Of the record alone */
+                expected: {
+                    /** @description null: the point floats, the reading is undefined */
+                    nominal: number | null;
+                    low: number | null;
+                    high: number | null;
+                    /** @enum {string} */
+                    bandBasis: "none" | "adjoint" | "monte-carlo";
+                };
+                /** @description Within what a healthy harness may show; otherwise look for the fault before trusting the bands */
+                fits: boolean;
             }[];
             basis: {
                 state: string;
@@ -4897,6 +4954,39 @@ export interface operations {
                      * @enum {string}
                      */
                     meter?: "voltmeter" | "low-impedance-voltmeter" | "ohmmeter" | "clamp" | "test-lamp";
+                    /**
+                     * @description Values taken on this harness in this state: they narrow and shift the bands of all readings
+                     * @default []
+                     */
+                    measured?: ({
+                        /** @enum {string} */
+                        kind: "volts";
+                        /** @description Point of the red lead */
+                        red: string;
+                        /** @description Point of the black lead; the record’s reference when absent */
+                        black?: string;
+                        /** @description V or A, within the ranges of a hand-held meter */
+                        value: number;
+                        /** @description Largest error of the instrument at this value, V or A; that of a 6,000-count meter when absent */
+                        accuracy?: number;
+                    } | {
+                        /** @enum {string} */
+                        kind: "battery";
+                        /** @description Battery whose terminal volts were measured: its state of charge follows */
+                        battery: string;
+                        value: number;
+                        /** @description Largest error of the instrument at this value, V or A; that of a 6,000-count meter when absent */
+                        accuracy?: number;
+                    } | {
+                        /** @enum {string} */
+                        kind: "amps";
+                        /** @description Wire or element; positive from its recorded start to its end */
+                        at: string;
+                        /** @description V or A, within the ranges of a hand-held meter */
+                        value: number;
+                        /** @description Largest error of the instrument at this value, V or A; that of a 6,000-count meter when absent */
+                        accuracy?: number;
+                    })[];
                     /** @description Name of a recorded state, or a state spelled out; everything at rest when absent */
                     state?: string | components["schemas"]["OperatingState"];
                     /**

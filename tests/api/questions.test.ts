@@ -91,6 +91,35 @@ describe('the answer over HTTP is the core`s own', () => {
     );
   });
 
+  it('readings of a harness on which something was measured, names in any case', async () => {
+    const pairs = [{ red: 'E1/feed' }];
+    const { status, body } = await ask(board, 'readings', {
+      pairs,
+      state: 'Lamp on',
+      measured: [
+        { kind: 'battery', battery: 'bat1', value: 12.1 },
+        { kind: 'volts', red: 'x1.receptacle/1', black: 'x1.plug/1', value: 0.012, accuracy: 0.0003 },
+        { kind: 'amps', at: 'w7', value: 1.7 },
+      ],
+    });
+    expect(status).toBe(200);
+    const own = answerReadings(boardModel, {
+      pairs,
+      meter: 'voltmeter',
+      state: stateOf(boardModel, 'Lamp on'),
+      measured: [
+        { kind: 'battery', battery: 'BAT1', value: 12.1 },
+        { kind: 'volts', red: 'X1.receptacle/1', black: 'X1.plug/1', value: 0.012, accuracy: 0.0003 },
+        { kind: 'amps', at: 'W7', value: 1.7 },
+      ],
+    });
+    expect(body).toEqual(asJson(own));
+    const plain = await ask(board, 'readings', { pairs, state: 'Lamp on' });
+    const width = ({ low, high }: { low: number; high: number }): number => high - low;
+    expect(width(body.readings[0].connected)).toBeLessThan(width(plain.body.readings[0].connected) / 2);
+    expect(plain.body.measured).toEqual([]);
+  });
+
   it('profile, in a state spelled out', async () => {
     const state = { name: 'as I stand here', positions: { s1: 'ON' }, measured: { BAT1: 11.8 } };
     const { status, body } = await ask(board, 'profile', { function: 'E1', state });
@@ -226,11 +255,40 @@ describe('a question that does not fit', () => {
     ['feeds', { function: 'E1', state: 'Underwater' }, 'unknown-state', '/state'],
     ['readings', { pairs: [{ red: 'X1' }] }, 'unknown-point', '/pairs/0/red'],
     ['readings', { pairs: [{ red: 'BAT1/pos' }], meter: 'clamp' }, 'unknown-wire', '/pairs/0/red'],
+    [
+      'readings',
+      { pairs: [{ red: 'G1' }], measured: [{ kind: 'volts', red: 'X9/1', value: 1 }] },
+      'unknown-point',
+      '/measured/0/red',
+    ],
+    [
+      'readings',
+      { pairs: [{ red: 'G1' }], measured: [{ kind: 'battery', battery: 'K1', value: 12 }] },
+      'wrong-kind',
+      '/measured/0/battery',
+    ],
+    [
+      'readings',
+      { pairs: [{ red: 'G1' }], measured: [{ kind: 'amps', at: 'G1', value: 1 }] },
+      'unknown-wire',
+      '/measured/0/at',
+    ],
   ])('%s %j', async (question, body, code, path) => {
     const refused = await ask(board, question, body);
     expect(refused.status).toBe(422);
     expect(refused.body.issues).toEqual([expect.objectContaining({ code, path })]);
     expect(refused.body.issues[0].accepted).not.toBe('');
+  });
+
+  it.each([
+    [{ kind: 'volts', red: 'G1', value: 1e9 }, '/measured/0/value'],
+    [{ kind: 'volts', red: 'G1', value: 1, accuracy: 0 }, '/measured/0/accuracy'],
+    [{ kind: 'battery', battery: 'BAT1', value: -12 }, '/measured/0/value'],
+    [{ kind: 'watts', value: 1 }, '/measured/0/kind'],
+  ])('a measured value out of bounds: %j', async (measured, path) => {
+    const refused = await ask(board, 'readings', { pairs: [{ red: 'G1' }], measured: [measured] });
+    expect(refused.status).toBe(400);
+    expect(refused.body.issues.map((issue: { path: string }) => issue.path)).toContain(path);
   });
 
   it('asks which function is meant when a lamp has several', async () => {
@@ -251,5 +309,20 @@ describe('an answer that takes too long', () => {
       code: 'answer-too-slow',
       status: 503,
     });
+  });
+
+  it.each([
+    ['feeds', { function: 'E1:dip', state: 'Dip' }],
+    ['profile', { function: 'E1:dip', state: 'Dip' }],
+    ['unplug', { plugs: ['X1'], state: 'Dip' }],
+    ['readings', { pairs: [{ red: 'E1/dip' }], state: 'Dip' }],
+    ['solve', { state: 'Dip' }],
+  ])('%s over HTTP: 503 with its code, and the next question with time enough is answered', async (question, body) => {
+    const hasty = await startTestServer({ deadlineMs: 0 });
+    const id = await hasty.keep('tern');
+    const late = await hasty.request.post(`/api/v1/harnesses/${id}/${question}`).send(body);
+    expect([late.status, late.body.code]).toEqual([503, 'answer-too-slow']);
+    await hasty.close();
+    expect((await ask(tern, question, body)).status).toBe(200);
   });
 });

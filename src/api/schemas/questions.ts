@@ -3,6 +3,7 @@
 
 import { z } from 'zod';
 import { feedsSchema } from '../../core/answers/shapes/feeds.js';
+import { measuredValueSchema } from '../../core/answers/shapes/measured.js';
 import { meterField, profileSchema, readingsSchema } from '../../core/answers/shapes/readings.js';
 import { plugCircuitsSchema, separationSchema } from '../../core/answers/shapes/separation.js';
 import { unplugSchema } from '../../core/answers/shapes/unplug.js';
@@ -90,6 +91,11 @@ export const readingsBody = z.strictObject({
     .min(1)
     .max(1000),
   meter: meterField.default('voltmeter'),
+  measured: z
+    .array(measuredValueSchema)
+    .max(20)
+    .default([])
+    .describe('Values taken on this harness in this state: they narrow and shift the bands of all readings'),
   state: stateField,
   include: includeField,
 });

@@ -2,6 +2,7 @@
  * What feeds this load: supply, return and control paths with volts, shares, single points of failure, conditions, fuses, neighbours.
  * Structure proposes, the solver disposes: nothing is shown as fed that the circuit does not feed.
  */
+
 import type { ResolvedState } from '../circuit/resolved-state.js';
 import type { Solution } from '../circuit/solution.js';
 import type { LoadFunction } from '../graph/element.js';
@@ -14,10 +15,11 @@ import { controlsOf } from './controls.js';
 import { describeElement } from './describe.js';
 import type { Model } from './model.js';
 import { withoutBand } from './predicted.js';
-import { settledState, type Workbench } from './settled-state.js';
+import { type SettledState, settledState, type Workbench } from './settled-state.js';
 import type { FeedsAnswer, Path, Step } from './shapes/feeds.js';
 import { sharesOf } from './shares.js';
 import { singlePointsOfFailure } from './single-points.js';
+import type { IsCancelled } from './stopped.js';
 
 export interface FeedsQuestion {
   readonly function: LoadFunction;
@@ -30,11 +32,12 @@ interface Shown {
 }
 
 /** Answers for the state asked; when the function does not run there, the paths are shown for the nearest state in which it does. */
-export function answerFeeds(model: Model, question: FeedsQuestion): FeedsAnswer {
+export function answerFeeds(model: Model, question: FeedsQuestion, isCancelled?: IsCancelled): FeedsAnswer {
   const { function: fn, state } = question;
-  const { outcome, bench } = settledState(model, state);
+  const settled = (it: ResolvedState): SettledState => settledState(model, it, isCancelled);
+  const { outcome, bench } = settled(state);
   const conditions = runConditions(model, fn, state);
-  const shown = shownFor(model, question, bench, conditions);
+  const shown = shownFor(question, bench, conditions, settled);
   const solution = shown?.bench.settled;
   const paths: CircuitPaths =
     solution === undefined ? { supplies: [], returns: [], more: 0 } : circuitPaths(solution, fn);
@@ -77,10 +80,10 @@ export function answerFeeds(model: Model, question: FeedsQuestion): FeedsAnswer 
 
 /** The state asked when it runs there, else the line of the conditions that takes the fewest changes and that the solver confirms. */
 function shownFor(
-  model: Model,
   { function: fn, state }: FeedsQuestion,
   asked: Workbench | null,
   conditions: RunConditions,
+  settled: (state: ResolvedState) => SettledState,
 ): Shown | null {
   if (asked !== null && isActive(conditionOf(fn, asked.settled))) return { bench: asked, changes: [] };
   const candidates = conditions.lines
@@ -93,7 +96,7 @@ function shownFor(
       settings,
       changes.map(({ setting, is }) => setting.values.indexOf(is)),
     );
-    const { bench } = settledState(model, changed);
+    const { bench } = settled(changed);
     if (bench === null || !isActive(conditionOf(fn, bench.settled))) continue;
     return { bench, changes: changes.map(({ setting, is }) => ({ part: setting.name, is })) };
   }

@@ -20,6 +20,9 @@ export const TEST_LAMP = { watts: 3, hotOverCold: 12, brightShare: 0.6, dimShare
 /** Drift of a DC clamp's zero, amps (common practice: some tens of milliamps after zeroing). */
 export const CLAMP_ZERO_AMPS = 0.03;
 
+/** Leak between two neighbours that are damp, ohms (order of magnitude from memory; dry insulation is far above). */
+export const DAMP_OHMS = 1e6;
+
 /** A meter of 6,000 counts: the last digit of a range is its end over 6,000. 0.5 % + 2 digits (common data-sheet figures). */
 export const COUNTS = 6_000;
 export const RANGE_ENDS = {
@@ -30,8 +33,25 @@ export const RANGE_ENDS = {
 const SHARE = 0.005;
 const DIGITS = 2;
 
+/** End of the lowest range that holds a value; null beyond the last. */
+export function rangeEnd(quantity: keyof typeof RANGE_ENDS, value: number): number | null {
+  return RANGE_ENDS[quantity].find((end) => Math.abs(value) <= end) ?? null;
+}
+
 /** Largest error of a reading on the lowest range that holds it; null beyond the last range. */
 export function meterError(quantity: keyof typeof RANGE_ENDS, value: number): number | null {
-  const end = RANGE_ENDS[quantity].find((it) => Math.abs(value) <= it);
-  return end === undefined ? null : SHARE * Math.abs(value) + (DIGITS * end) / COUNTS;
+  const end = rangeEnd(quantity, value);
+  return end === null ? null : SHARE * Math.abs(value) + (DIGITS * end) / COUNTS;
+}
+
+/** Largest error of a DC clamp: that of its meter, and the drift of its zero. Throws beyond its ranges. */
+export function clampError(value: number): number {
+  return instrumentError('amps', value) + CLAMP_ZERO_AMPS;
+}
+
+/** As `meterError`, of a value that a meter has shown. */
+export function instrumentError(quantity: keyof typeof RANGE_ENDS, value: number): number {
+  const error = meterError(quantity, value);
+  if (error === null) throw new RangeError(`${value} is beyond the ranges of a meter for ${quantity}`);
+  return error;
 }

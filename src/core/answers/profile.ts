@@ -1,6 +1,7 @@
 /**
  * The voltage profile of a function: every point along feed, load and return with its volts, in the order in which the current meets them.
  */
+
 import type { ResolvedState } from '../circuit/resolved-state.js';
 import type { Solution } from '../circuit/solution.js';
 import type { Element, LoadFunction } from '../graph/element.js';
@@ -14,6 +15,7 @@ import type { Model } from './model.js';
 import type { Predictions } from './predicted.js';
 import { settledState } from './settled-state.js';
 import type { ProfileAnswer } from './shapes/readings.js';
+import type { IsCancelled } from './stopped.js';
 
 export interface ProfileQuestion {
   readonly function: LoadFunction;
@@ -21,8 +23,12 @@ export interface ProfileQuestion {
 }
 
 /** Along the path with the largest share. No points when the function does not run in the state: ask `feeds` for one in which it does. */
-export function answerProfile(model: Model, { function: fn, state }: ProfileQuestion): ProfileAnswer {
-  const { outcome, bench } = settledState(model, state);
+export function answerProfile(
+  model: Model,
+  { function: fn, state }: ProfileQuestion,
+  isCancelled?: IsCancelled,
+): ProfileAnswer {
+  const { outcome, bench } = settledState(model, state, isCancelled);
   const runs = bench !== null && isActive(conditionOf(fn, bench.settled));
   const points = runs ? pointsAlong(model, bench.settled, bench.predictions, fn) : [];
   const elements = points.flatMap((point) => (point.reachedBy === null ? [] : [point.reachedBy]));

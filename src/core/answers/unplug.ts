@@ -3,7 +3,6 @@
  * Compares two settled states; the open halves are read point by point.
  */
 import type { ResolvedState } from '../circuit/resolved-state.js';
-import { settle } from '../circuit/settle.js';
 import { type Solution, solutionsOf } from '../circuit/solution.js';
 import { naturalSort } from '../graph/natural-compare.js';
 import { basisOf } from './basis.js';
@@ -13,6 +12,7 @@ import { livePinsOf } from './live-pins.js';
 import type { Model } from './model.js';
 import { settledState } from './settled-state.js';
 import type { ChangedFunction, LivePin, UnplugAnswer } from './shapes/unplug.js';
+import { type IsCancelled, never, settleUnlessStopped } from './stopped.js';
 
 export interface UnplugQuestion {
   /** Connectors and plug-in parts, canonical addresses. */
@@ -21,10 +21,14 @@ export interface UnplugQuestion {
 }
 
 /** Empty lists and the settling in `basis` when either state has no solution. */
-export function answerUnplug(model: Model, { plugs, state }: UnplugQuestion): UnplugAnswer {
+export function answerUnplug(
+  model: Model,
+  { plugs, state }: UnplugQuestion,
+  isCancelled: IsCancelled = never,
+): UnplugAnswer {
   const pulledState: ResolvedState = { ...state, unplugged: new Set([...state.unplugged, ...plugs]) };
-  const before = settledState(model, state).bench?.settled;
-  const outcome = settle(model.circuit, pulledState);
+  const before = settledState(model, state, isCancelled).bench?.settled;
+  const outcome = settleUnlessStopped(model.circuit, pulledState, [], isCancelled);
   const after = solutionsOf(outcome)[0];
   const livePins = after === undefined ? [] : livePinsOf(model, after, plugs);
   const matings = plugs.flatMap((plug) => matingsOf(model, plug));

@@ -6,11 +6,19 @@
  * the solution of Y L = w gives all sensitivities at once: dR = -sum (dI/dp) (L_a - L_b) dp (Director, Rohrer: The generalized
  * adjoint network and network sensitivities, IEEE Trans. Circuit Theory 16 (1969) 318). One solve per reading.
  */
+import type { Spread } from '../graph/element.js';
 import { createFactor, type Factor, factorise } from '../numeric/factor.js';
 import { solveSparseRhs } from '../numeric/solve.js';
 import { GROUND } from '../numeric/types.js';
-import { type Band, bandOfMoments, momentsOf, type Part } from './band-quantiles.js';
-import { type Calibration, calibrated, type Measured } from './calibration.js';
+import { type Band, bandOfMoments, momentsOf } from './band-quantiles.js';
+import {
+  type Calibration,
+  calibrated,
+  type Measured,
+  NOTHING_MEASURED,
+  type PartsByNumber,
+  type ReadingBand,
+} from './calibration.js';
 import { type CircuitLaw, formOf, freshMemory, type LawMemory } from './laws.js';
 import { edgeNumber, nodeNumber } from './network.js';
 import type { ResolvedState } from './resolved-state.js';
@@ -20,14 +28,16 @@ import { type Parameter, parametersOf } from './varied-laws.js';
 
 export interface Bands {
   /** V; null where the solution gives no definite volts. */
-  voltsBetween(plus: string, minus: string): Band | null;
+  voltsBetween(plus: string, minus: string): ReadingBand | null;
   /** A, from a to b of the element; null when it does not conduct. */
-  amps(element: string): Band | null;
+  amps(element: string): ReadingBand | null;
   /** Ω that an ohmmeter shows, sources silent; null across islands. */
-  ohmsBetween(a: string, b: string): Band | null;
+  ohmsBetween(a: string, b: string): ReadingBand | null;
+  /** What values measured in this state say of this harness, for its bands in this state and in others. */
+  calibration(measurements: readonly Measurement[]): Calibration;
 }
 
-/** Something that was measured in this state; `deviation` is one standard deviation of the instrument, in V or A. */
+/** Something that was measured; `deviation` is one standard deviation of the instrument, in V or A. */
 export type Measurement =
   | {
       readonly kind: 'volts';
@@ -38,10 +48,19 @@ export type Measurement =
     }
   | { readonly kind: 'amps'; readonly element: string; readonly amps: number; readonly deviation: number };
 
+/** Measured less what a solution has there; null where it gives nothing definite. */
+export function surpriseOf(solution: Solution, it: Measurement): number | null {
+  if (it.kind === 'amps') return it.amps - solution.amps(it.element);
+  const volts = solution.voltsBetween(it.plus, it.minus);
+  return volts === null ? null : it.volts - volts;
+}
+
 /** An uncertain number of a conducting edge, and what one unit of relative change does there at held volts. */
 interface Uncertain {
+  /** Unique, and the same for this number in every state. */
+  readonly name: string;
   readonly edge: number;
-  readonly parameter: Parameter;
+  readonly spread: Spread;
   /** dI / dp, amps. */
   readonly amps: number;
   /** d(dI/dV) / dp, siemens. */
@@ -70,18 +89,15 @@ const STEP = 1e-4;
 
 /**
  * Bands around a solution of `settle` in `state`. Factored once; a reading then costs one solve and
- * one pass over the conducting edges. `measurements` of this state narrow and shift every other band.
+ * one pass over the conducting edges. A calibration narrows and shifts them.
  * Laws whose current falls with the voltage count as no slope. Throws a RangeError on unknown points or elements.
  */
-export function createBands(
-  state: ResolvedState,
-  solution: Solution,
-  measurements: readonly Measurement[] = [],
-): Bands {
-  const linear = new LinearBands(state, solution);
-  const known = calibrationOf(linear, solution, measurements);
-  const told = (nominal: number, reading: Reading): Band =>
-    known.measured.length === 0 ? linear.band(nominal, reading) : calibrated(known, nominal, linear.parts(reading));
+export function createBands(state: ResolvedState, solution: Solution, known: Calibration = NOTHING_MEASURED): Bands {
+  const linear = new LinearBands(state, solution, known.batteryDeviations);
+  const told = (nominal: number, reading: Reading): ReadingBand =>
+    known.measured.length === 0
+      ? { ...linear.band(nominal, reading), nominal, gains: [] }
+      : calibrated(known, nominal, linear.parts(reading));
   return {
     voltsBetween(plus, minus) {
       const nominal = solution.voltsBetween(plus, minus);
@@ -92,23 +108,18 @@ export function createBands(
     },
     ohmsBetween(a, b) {
       const found = linear.ohms(a, b);
-      return found === null ? null : linear.band(found.ohms, found.reading);
+      return found === null ? null : told(found.ohms, found.reading);
     },
+    calibration: (measurements) => ({
+      batteryDeviations: known.batteryDeviations,
+      measured: measurements.flatMap((it): Measured[] => {
+        const surprise = surpriseOf(solution, it);
+        if (surprise === null) return [];
+        const reading = it.kind === 'amps' ? linear.amps(it.element) : linear.volts(it.plus, it.minus);
+        return [{ parts: linear.parts(reading), surprise, deviation: it.deviation }];
+      }),
+    }),
   };
-}
-
-function calibrationOf(linear: LinearBands, solution: Solution, measurements: readonly Measurement[]): Calibration {
-  const measured = measurements.flatMap((it): Measured[] => {
-    if (it.kind === 'amps') {
-      const surprise = it.amps - solution.amps(it.element);
-      return [{ parts: linear.parts(linear.amps(it.element)), surprise, deviation: it.deviation }];
-    }
-    const nominal = solution.voltsBetween(it.plus, it.minus);
-    if (nominal === null) return [];
-    const parts = linear.parts(linear.volts(it.plus, it.minus));
-    return [{ parts, surprise: it.volts - nominal, deviation: it.deviation }];
-  });
-  return { measured };
 }
 
 class LinearBands {
@@ -123,6 +134,7 @@ class LinearBands {
   constructor(
     state: ResolvedState,
     private readonly solution: Solution,
+    batteryDeviations: ReadonlyMap<string, number>,
   ) {
     const { picture, memories } = carryOf(solution);
     const { network } = picture;
@@ -133,17 +145,20 @@ class LinearBands {
     for (let edge = 0; edge < network.elements.length; edge++) {
       if (picture.closed[edge] === 0) continue;
       const element = network.elements[edge];
-      const isHeld = element.law.kind === 'battery' && state.measured.has(element.owner);
-      this.factor.weights[edge] = isHeld ? HELD_SIEMENS : Math.max(0, picture.slopes[edge]);
-      if (isHeld) continue;
-      const memory = memories[picture.network.curvedIndex[edge]] ?? freshMemory();
-      for (const parameter of parametersOf(element)) {
-        uncertain.push({
-          edge,
-          parameter,
-          ...derivatives(network.laws[edge], parameter, picture.voltsAcross(edge), memory),
-        });
+      const heldVolts = element.law.kind === 'battery' ? state.measured.get(element.owner) : undefined;
+      this.factor.weights[edge] = heldVolts === undefined ? Math.max(0, picture.slopes[edge]) : HELD_SIEMENS;
+      if (heldVolts !== undefined) {
+        const relative = (batteryDeviations.get(element.owner) ?? 0) / heldVolts;
+        const spread = { distribution: 'normal', relative } as const;
+        uncertain.push({ name: `${element.id} held`, edge, spread, amps: -HELD_SIEMENS * heldVolts, siemens: 0 });
+        continue;
       }
+      const memory = memories[picture.network.curvedIndex[edge]] ?? freshMemory();
+      parametersOf(element).forEach((parameter, i) => {
+        const name = `${element.id} ${i}`;
+        const slopes = derivatives(network.laws[edge], parameter, picture.voltsAcross(edge), memory);
+        uncertain.push({ name, edge, spread: parameter.spread, ...slopes });
+      });
     }
     this.uncertain = uncertain;
     this.edges = Int32Array.from(new Set(uncertain.map(({ edge }) => edge)));
@@ -194,9 +209,8 @@ class LinearBands {
     return bandOfMoments({ mean, variance, third });
   }
 
-  /** In one order for all readings of this solution. */
-  parts({ by, weight }: Reading): readonly Part[] {
-    return this.uncertain.map((it) => ({ spread: it.parameter.spread, perUnit: weight[it.edge] * it[by] }));
+  parts({ by, weight }: Reading): PartsByNumber {
+    return new Map(this.uncertain.map((it) => [it.name, { spread: it.spread, perUnit: weight[it.edge] * it[by] }]));
   }
 
   private reading(by: Reading['by'], weightOf: (edge: number) => number): Reading {
@@ -233,7 +247,7 @@ function edgeMoments(uncertain: readonly Uncertain[], by: Reading['by'], edgeCou
   const variance = new Float64Array(edgeCount);
   const third = new Float64Array(edgeCount);
   for (const it of uncertain) {
-    const factor = momentsOf(it.parameter.spread);
+    const factor = momentsOf(it.spread);
     mean[it.edge] += it[by] * factor.mean;
     variance[it.edge] += it[by] ** 2 * factor.variance;
     third[it.edge] += it[by] ** 3 * factor.third;

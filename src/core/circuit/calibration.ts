@@ -1,26 +1,40 @@
 /**
  * What measured values say about other readings: their bands shift and shrink by what both lean on.
- * It must not know the circuit; readings are linear forms over the same list of scattered parts.
+ * It must not know the circuit; readings are linear forms over the same scattered numbers.
  *
  * Matheron's rule: with R and measurements M linear in the scatter, R given M = y is distributed as R + K (y - M - e),
  * K = cov(R, M) (cov(M, M) + E)^-1, e the instruments' errors. Exact for normal parts; for lognormal ones it keeps their tails.
  */
 import { type Band, bandOf, momentsOf, type Part } from './band-quantiles.js';
 
+/** Parts of a reading by the uncertain number that they come from, so that readings of different states can be compared. */
+export type PartsByNumber = ReadonlyMap<string, Part>;
+
 export interface Measured {
-  /** In the order of the parts of every other reading. */
-  readonly parts: readonly Part[];
+  readonly parts: PartsByNumber;
   /** Measured less nominal. */
   readonly surprise: number;
+  /** One standard deviation of the instrument. */
   readonly deviation: number;
 }
 
+/** What is known of a harness beyond its record. */
 export interface Calibration {
   readonly measured: readonly Measured[];
+  /** Battery part whose terminal volts a state holds -> standard deviation of the meter that told them, V. */
+  readonly batteryDeviations: ReadonlyMap<string, number>;
+}
+
+export const NOTHING_MEASURED: Calibration = { measured: [], batteryDeviations: new Map() };
+
+/** A band with the value to expect in it, and what one unit of surprise in each measurement moves it by. */
+export interface ReadingBand extends Band {
+  readonly nominal: number;
+  readonly gains: readonly number[];
 }
 
 /** The band of a reading, given what was measured. */
-export function calibrated({ measured }: Calibration, nominal: number, parts: readonly Part[]): Band {
+export function calibrated({ measured }: Calibration, nominal: number, parts: PartsByNumber): ReadingBand {
   const covariances = measured.map((one, i) =>
     measured.map((other, j) => covariance(one.parts, other.parts) + (i === j ? one.deviation ** 2 : 0)),
   );
@@ -28,10 +42,12 @@ export function calibrated({ measured }: Calibration, nominal: number, parts: re
     covariances,
     measured.map((it) => covariance(parts, it.parts)),
   );
-  const left = parts.map(({ spread, perUnit }, p) => ({
-    spread,
-    perUnit: gains.reduce((sum, gain, m) => sum - gain * measured[m].parts[p].perUnit, perUnit),
-  }));
+  const left = new Map(parts);
+  measured.forEach((it, m) => {
+    for (const [number, { spread, perUnit }] of it.parts) {
+      left.set(number, { spread, perUnit: (left.get(number)?.perUnit ?? 0) - gains[m] * perUnit });
+    }
+  });
   const errors = gains.map(
     (gain, m): Part => ({
       spread: { distribution: 'normal', relative: measured[m].deviation },
@@ -39,11 +55,16 @@ export function calibrated({ measured }: Calibration, nominal: number, parts: re
     }),
   );
   const shift = gains.reduce((sum, gain, m) => sum + gain * measured[m].surprise, 0);
-  return bandOf(nominal + shift, [...left, ...errors]);
+  return { ...bandOf(nominal + shift, [...left.values(), ...errors]), nominal: nominal + shift, gains };
 }
 
-function covariance(one: readonly Part[], other: readonly Part[]): number {
-  return one.reduce((sum, { spread, perUnit }, p) => sum + perUnit * other[p].perUnit * momentsOf(spread).variance, 0);
+function covariance(one: PartsByNumber, other: PartsByNumber): number {
+  let sum = 0;
+  for (const [number, { spread, perUnit }] of one) {
+    const shared = other.get(number);
+    if (shared !== undefined) sum += perUnit * shared.perUnit * momentsOf(spread).variance;
+  }
+  return sum;
 }
 
 /** Gaussian elimination with pivoting; a measurement that says nothing new gets no gain. */

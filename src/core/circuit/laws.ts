@@ -43,6 +43,16 @@ export interface LawForm<L extends CircuitLaw> {
   slope(law: L, volts: number, memory: LawMemory): number;
   /** Slope of the law itself, siemens; negative where it falls. */
   trueSlope(law: L, volts: number, memory: LawMemory): number;
+  /**
+   * Where the law jumps, or a source stops holding its volts for all others: volts across it, or amps through it. Knees that
+   * bend one branch alone (a diode, a filament going cold) move no reading by leaps and are left out.
+   */
+  thresholds?(law: L, amps: number): readonly LawThreshold[];
+}
+
+export interface LawThreshold {
+  readonly of: 'volts' | 'amps';
+  readonly at: number;
 }
 
 /** Leak of a regulator that is off or at its limit, siemens: keeps the slope positive, 12 nA at 12 V. */
@@ -64,6 +74,7 @@ const driver: LawForm<LawOf<'driver'>> = {
     Math.max(-law.limitAmps, Math.min(law.limitAmps, volts / law.ohms)) + volts * REGULATOR_LEAK_SIEMENS,
   slope: driverSlope,
   trueSlope: driverSlope,
+  thresholds: (law) => (law.limitAmps < Number.POSITIVE_INFINITY ? [{ of: 'amps', at: law.limitAmps }] : []),
 };
 
 function driverSlope(law: LawOf<'driver'>, volts: number): number {
@@ -90,6 +101,9 @@ const regulated: LawForm<LawOf<'regulated'>> = {
     volts * REGULATOR_LEAK_SIEMENS - Math.min(law.limitAmps, Math.max(0, regulatorDrive(law, volts, memory))),
   slope: regulatorSlope,
   trueSlope: regulatorSlope,
+  // At its limit only the volts tell how near it is to regulating again.
+  thresholds: (law, amps) =>
+    isAtLimit(law, amps) ? [{ of: 'volts', at: law.volts }] : [{ of: 'amps', at: law.limitAmps }],
 };
 
 /** What the regulator would give if nothing limited it, amps. */
@@ -101,9 +115,9 @@ function regulatorSlope(law: LawOf<'regulated'>, volts: number, memory: LawMemor
   return REGULATOR_LEAK_SIEMENS + (drive > 0 && drive < law.limitAmps ? 1 / law.ohms : 0);
 }
 
-/** Whether a source or driver gives all that it may. */
+/** Whether a source or driver gives all that it may; the leak of one that is at its limit is below a millionth of that. */
 export function isAtLimit(law: CircuitLaw, amps: number): boolean {
-  return (law.kind === 'regulated' || law.kind === 'driver') && Math.abs(amps) >= law.limitAmps * (1 - 1e-9);
+  return (law.kind === 'regulated' || law.kind === 'driver') && Math.abs(amps) >= law.limitAmps * (1 - 1e-6);
 }
 
 /**
@@ -151,6 +165,7 @@ const motor: LawForm<LawOf<'motor'>> = {
   amps: (law, volts, memory) => volts / motorOhms(law, memory),
   slope: (law, _volts, memory) => 1 / motorOhms(law, memory),
   trueSlope: (law, _volts, memory) => 1 / motorOhms(law, memory),
+  thresholds: (law) => [{ of: 'volts', at: law.startVolts }],
 };
 
 const motorOhms = (law: LawOf<'motor'>, memory: LawMemory): number =>
@@ -201,6 +216,7 @@ function electronicForm<L extends CircuitLaw>(demandOf: (law: L, memory: LawMemo
     amps: (law, volts, memory) => frozenAmps(demandOf(law, memory), volts, memory.assumedVolts),
     slope: (law, volts, memory) => frozenSlope(demandOf(law, memory), volts, memory.assumedVolts),
     trueSlope: (law, volts, memory) => demandSlope(demandOf(law, memory), volts),
+    thresholds: (law) => [{ of: 'volts', at: demandOf(law, freshMemory()).cutoffVolts }],
   };
 }
 

@@ -28,15 +28,20 @@ export interface Linearised {
 
 /**
  * Linearises a solution of `settle`; elements of `without` are taken out. Laws whose current falls with the voltage count as no slope.
- * Factored once; each injection costs one solve.
+ * `slopes` (siemens by element) take the place of those at the working point. Factored once; each injection costs one solve.
  */
-export function linearise(solution: Solution, without: readonly string[]): Linearised {
+export function linearise(
+  solution: Solution,
+  without: readonly string[],
+  slopes: ReadonlyMap<string, number> = new Map(),
+): Linearised {
   const { picture } = carryOf(solution);
   const { network } = picture;
   const factor = createFactor(network.analysis);
   for (let edge = 0; edge < network.elements.length; edge++) {
     factor.weights[edge] = picture.closed[edge] === 1 ? Math.max(0, picture.slopes[edge]) : 0;
   }
+  for (const [element, siemens] of slopes) factor.weights[edgeNumber(network, element)] = siemens;
   for (const element of without) factor.weights[edgeNumber(network, element)] = 0;
   const outcome = factorise(factor, 'undetermined');
   if (!outcome.ok) throw new RangeError('the slopes of a solution must be a solvable network');

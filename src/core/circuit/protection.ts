@@ -2,6 +2,7 @@
  * What opens on too much current: fuses, links and breakers by their rating, module outputs by their limit.
  * It must not solve; it reads one picture at a time.
  */
+import type { Element } from '../graph/element.js';
 import type { Conduction } from './conduction.js';
 import type { CurrentLimits } from './network.js';
 import type { Picture } from './picture.js';
@@ -9,7 +10,7 @@ import type { Overload } from './solution.js';
 
 /** ISO 8820-3: a fuse carries 1.10 of its rating for 100 h, and opens at 1.35 of it (within 600 s; from memory). */
 const CARRIES = 1.1;
-const OPENS = 1.35;
+export const OPENS = 1.35;
 
 /** An edge with its load over its rating. */
 interface Load {
@@ -45,6 +46,19 @@ export function mayOpen(picture: Picture, conduction: Conduction): Overload[] {
   return ratedLoads(picture, conduction)
     .filter(({ ratio }) => ratio >= CARRIES && ratio < OPENS)
     .map(({ overload }) => overload);
+}
+
+/** How far the current that opened something may have been from the one that a healthy harness has, at most. */
+const SCATTER = 1.15;
+
+/** What has opened by so little that in another harness of the same record it might have held. */
+export function openedByLittle(opened: readonly Overload[], opensAtRatio: number): Overload | null {
+  return opened.find(({ amps, ratingAmps }) => Math.abs(amps) / ratingAmps < opensAtRatio * SCATTER) ?? null;
+}
+
+/** Amps at which an element opens by itself; null when it never does. */
+export function opensAtAmps({ id, protection }: Element, trips: CurrentLimits): number | null {
+  return trips.get(id) ?? (protection === null ? null : protection.ratingAmps * OPENS);
 }
 
 function ratedLoads(picture: Picture, conduction: Conduction): Load[] {

@@ -9,6 +9,7 @@ import { type Expression, evaluate, parseExpression } from '../record/expression
 import { edgeNumber, nodeNumber } from './network.js';
 import type { Picture } from './picture.js';
 import type { ResolvedState } from './resolved-state.js';
+import type { Threshold } from './threshold.js';
 
 export interface SwitchVariable {
   /** Coil or contact element, module, output point `M1/OUT1`, alternator. Unique. */
@@ -16,6 +17,8 @@ export interface SwitchVariable {
   readonly kind: 'coil' | 'contact' | 'awake' | 'output' | 'excited';
   /** What it is next, given what it is now and what the picture shows. */
   decide(isOn: boolean, picture: Picture, state: ResolvedState): boolean;
+  /** What it looks at, and the values at which it may be decided otherwise, on its way to where it stands included. */
+  thresholds(isOn: boolean, state: ResolvedState): readonly Threshold[];
 }
 
 /** Whether it has a mechanism, which may race and chatter; the others follow at once. */
@@ -100,7 +103,24 @@ function coilVariable(name: string, graph: HarnessGraph): SwitchVariable {
       );
       return volts >= (isPulled ? coil.dropOutVolts : coil.pullInVolts);
     },
+    thresholds: (isPulled) =>
+      hysteresis(element.a, element.b, { isOn: isPulled, on: coil.pullInVolts, off: coil.dropOutVolts }),
   };
+}
+
+/** One that is on had to be switched on before, from a state at rest: then both of its thresholds count. */
+function hysteresis(
+  plus: string,
+  minus: string,
+  { isOn, on, off }: { readonly isOn: boolean; readonly on: number; readonly off: number },
+): Threshold[] {
+  const across = { kind: 'volts', plus, minus } as const;
+  return isOn && off !== on
+    ? [
+        { ...across, at: on },
+        { ...across, at: off },
+      ]
+    : [{ ...across, at: on }];
 }
 
 /** Awake while any supply pin is at its least volts above any ground pin. */
@@ -117,7 +137,14 @@ function awakeVariable(module: ModuleInfo): SwitchVariable {
         }),
       );
     },
+    thresholds: () => supplyThresholds(module, module.supplies),
   };
+}
+
+function supplyThresholds({ grounds }: ModuleInfo, supplies: ModuleInfo['supplies']): Threshold[] {
+  return supplies.flatMap(({ point, minimumVolts }) =>
+    grounds.map((ground): Threshold => ({ kind: 'volts', plus: point, minus: ground, at: minimumVolts })),
+  );
 }
 
 /** On when its module is awake and it is commanded, or, without a command, when its expression of the inputs holds. */
@@ -134,6 +161,19 @@ function outputVariable(module: ModuleInfo, terminal: string, name: string): Swi
       const commanded = state.commands.get(name);
       if (commanded !== undefined) return commanded > 0;
       return rule !== null && evaluate(rule, (pin) => pinLevel(module, pin, picture));
+    },
+    thresholds(_isOn, state) {
+      const waking = supplyThresholds(module, module.supplies);
+      if (rule === null || state.commands.has(name)) return waking;
+      const inputs = module.inputs.map(
+        ({ point, ground, thresholdVolts }): Threshold => ({
+          kind: 'volts',
+          plus: point,
+          minus: ground,
+          at: thresholdVolts,
+        }),
+      );
+      return [...waking, ...inputs];
     },
   };
 }
@@ -172,6 +212,7 @@ function voltageVariable(name: string, gate: Extract<Gate, { kind: 'voltage' }>)
       const volts = picture.voltsBetween(nodeNumber(nodeOf, gate.positive), nodeNumber(nodeOf, gate.negative));
       return volts !== null && volts >= (isClosed ? gate.openVolts : gate.closeVolts);
     },
+    thresholds: (isOn) => hysteresis(gate.positive, gate.negative, { isOn, on: gate.closeVolts, off: gate.openVolts }),
   };
 }
 
@@ -190,6 +231,11 @@ function excitationVariable(name: string, graph: HarnessGraph): SwitchVariable {
       if (isCharging || !needsLamp) return true;
       return rotors.some(({ id }) => picture.edgeAmps[edgeNumber(picture.network, id)] >= EXCITATION_AMPS);
     },
+    // Once it charges, its rotor is fed from within: how near it came to not starting shows no more.
+    thresholds: (isCharging, state) =>
+      state.engineRuns && needsLamp && !isCharging
+        ? rotors.map(({ id }) => ({ kind: 'amps', element: id, at: EXCITATION_AMPS }))
+        : [],
   };
 }
 

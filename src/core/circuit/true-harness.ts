@@ -6,8 +6,7 @@ import type { Law } from '../graph/element.js';
 import { normalAt } from './band-quantiles.js';
 import type { Circuit } from './compile.js';
 import type { ResolvedState } from './resolved-state.js';
-import { settle } from './settle.js';
-import { type Change, type Solution, solutionsOf } from './solution.js';
+import type { Change } from './solution.js';
 import { factorOf, parametersOf } from './varied-laws.js';
 
 /** Numbers in [0, 1). */
@@ -25,20 +24,7 @@ export function drawHarness(circuit: Circuit, state: ResolvedState, uniform: Uni
   return changes;
 }
 
-/** Settled true harnesses, `count` of them; those that do not settle are left out. Costs one settling each. */
-export function* settledHarnesses(
-  circuit: Circuit,
-  state: ResolvedState,
-  count: number,
-  uniform: Uniform,
-): Generator<Solution> {
-  for (let i = 0; i < count; i++) {
-    const solution = solutionsOf(settle(circuit, state, { changes: drawHarness(circuit, state, uniform) }))[0];
-    if (solution !== undefined) yield solution;
-  }
-}
-
 /** Between 1e-12 and 1 - 1e-12, so that no draw is infinite. */
-function drawNormal(uniform: Uniform): number {
+export function drawNormal(uniform: Uniform): number {
   return normalAt(Math.min(1 - 1e-12, Math.max(1e-12, uniform())));
 }

@@ -7,8 +7,8 @@ import { mayFlip } from '../../../src/core/circuit/may-flip.js';
 import { namedState } from '../../../src/core/circuit/resolve-state.js';
 import { settle } from '../../../src/core/circuit/settle.js';
 import { type Solution, solutionsOf } from '../../../src/core/circuit/solution.js';
-import { settledHarnesses } from '../../../src/core/circuit/true-harness.js';
 import { seededRandom } from '../../support/random.js';
+import { settledHarnesses } from '../../support/settled-harnesses.js';
 import { subjectOf } from './subject.js';
 
 export interface BandCoverage {
@@ -42,7 +42,7 @@ export function bandCoverage(): BandCoverage {
   for (let seed = 1; seed <= HARNESSES; seed++) {
     const { model, state, settled } = subjectOf(WIRES, seed);
     const bands = createBands(state, settled);
-    if (mayFlip(model.circuit, settled, bands) !== null) flipping += 1;
+    if (mayFlip(model.circuit, state, settled, bands) !== null) flipping += 1;
     const random = seededRandom(seed);
     const count = (truths: Iterable<Solution>, asked: readonly Asked[]): void => {
       for (const truth of truths) {

@@ -5,11 +5,11 @@ import { bandOf, normalAt } from '../../../src/core/circuit/band-quantiles.js';
 import { createBands } from '../../../src/core/circuit/bands.js';
 import { settle } from '../../../src/core/circuit/settle.js';
 import { solutionsOf } from '../../../src/core/circuit/solution.js';
-import { settledHarnesses } from '../../../src/core/circuit/true-harness.js';
 import { factorOf } from '../../../src/core/circuit/varied-laws.js';
 import type { Spread } from '../../../src/core/graph/element.js';
 import { fixtureModel, stateOf } from '../../support/fixture-model.js';
 import { seededRandom } from '../../support/random.js';
+import { settledHarnesses } from '../../support/settled-harnesses.js';
 
 const board = fixtureModel('bench-board');
 const lampOn = stateOf(board, 'Lamp on');
@@ -109,9 +109,9 @@ describe('measurements', () => {
     const nominal = settled.voltsBetween(battery.a, battery.b) ?? Number.NaN;
     const volts = nominal - 0.1;
     const free = createBands(lampOn, settled).voltsBetween(fn.feed, fn.return);
-    const bound = createBands(lampOn, settled, [
-      { kind: 'volts', plus: battery.a, minus: battery.b, volts, deviation: 0.01 },
-    ]).voltsBetween(fn.feed, fn.return);
+    const { a: plus, b: minus } = battery;
+    const known = createBands(lampOn, settled).calibration([{ kind: 'volts', plus, minus, volts, deviation: 0.01 }]);
+    const bound = createBands(lampOn, settled, known).voltsBetween(fn.feed, fn.return);
     if (free === null || bound === null) throw new Error('the lamp is fed');
     expect(bound.high - bound.low).toBeLessThan((free.high - free.low) / 2);
     expect((bound.high + bound.low) / 2).toBeCloseTo((settled.voltsBetween(fn.feed, fn.return) ?? 0) - 0.1, 1);
@@ -119,9 +119,9 @@ describe('measurements', () => {
 
   it('a measured load current makes the band of that current the instrument’s own', () => {
     const amps = settled.amps(fn.element);
-    const bound = createBands(lampOn, settled, [{ kind: 'amps', element: fn.element, amps, deviation: 0.001 }]).amps(
-      fn.element,
-    );
+    const { element } = fn;
+    const known = createBands(lampOn, settled).calibration([{ kind: 'amps', element, amps, deviation: 0.001 }]);
+    const bound = createBands(lampOn, settled, known).amps(element);
     expect(bound?.low).toBeCloseTo(amps - 0.00196, 3);
     expect(bound?.high).toBeCloseTo(amps + 0.00196, 3);
   });

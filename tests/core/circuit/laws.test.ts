@@ -104,6 +104,9 @@ describe('known points', () => {
     expect(amps(alternator, 12)).toBeCloseTo(-70, 6);
     expect(isAtLimit(alternator, amps(alternator, 12))).toBe(true);
     expect(amps(alternator, 15)).toBeCloseTo(0, 6);
+    const sensor: CircuitLaw = { kind: 'regulated', volts: 5, ohms: 0.5, limitAmps: 0.1, sense: null };
+    expect(isAtLimit(sensor, amps(sensor, 3))).toBe(true);
+    expect(isAtLimit(sensor, amps(sensor, 4.96))).toBe(false);
   });
 
   it('a diode conducts one way above its threshold', () => {

@@ -3,8 +3,17 @@
  */
 import { z } from 'zod';
 import { basisSchema, cautionSchema, predictedSchema } from './common.js';
+import { weighedSchema } from './measured.js';
 
 export const meterField = z.enum(['voltmeter', 'low-impedance-voltmeter', 'ohmmeter', 'clamp', 'test-lamp']);
+
+/** What stands on the display of the meter named, 6,000 counts, on the lowest range that holds the value. */
+export const displaySchema = z.strictObject({
+  text: z.string().describe('As the display has it, with its unit: `12.34 V`, `OL`'),
+  low: z.number().nullable().describe('Band of a healthy harness and the meter’s largest error together'),
+  high: z.number().nullable(),
+  errorPlusMinus: z.number().nullable().describe('Largest error of the meter at this value; null beyond its ranges'),
+});
 
 export const readingSchema = z.strictObject({
   red: z.string(),
@@ -15,6 +24,13 @@ export const readingSchema = z.strictObject({
   loadUnplugged: predictedSchema
     .nullable()
     .describe('The same with the load at this point unplugged; null: no load here'),
+  shows: displaySchema
+    .nullable()
+    .describe('The display with loads plugged in; null: nothing definite to show, or a lamp'),
+  ghostVolts: z
+    .number()
+    .nullable()
+    .describe('What damp between neighbours may make a meter show at a point that floats; null: it does not float'),
   lamp: z.enum(['bright', 'dim', 'dark']).nullable(),
   floating: z.boolean(),
   overLimit: z.boolean().describe('Ohms beyond the meter, or refused on a live circuit'),
@@ -23,6 +39,9 @@ export const readingSchema = z.strictObject({
 
 export const readingsSchema = z.strictObject({
   readings: z.array(readingSchema),
+  measured: z
+    .array(weighedSchema)
+    .describe('The values given with the question, and whether a healthy harness may show them'),
   basis: basisSchema,
   cautions: z.array(cautionSchema),
 });
@@ -53,3 +72,4 @@ export type Reading = z.infer<typeof readingSchema>;
 export type ReadingsAnswer = z.infer<typeof readingsSchema>;
 export type ProfileAnswer = z.infer<typeof profileSchema>;
 export type MeterKind = z.infer<typeof meterField>;
+export type Display = z.infer<typeof displaySchema>;

@@ -26,6 +26,7 @@ const DEFAULT_SECONDS = 190;
 /** Longest for the times of a step, which begin last. */
 const STEP_SECONDS = 60;
 const FULL_FACTOR = 6;
+const SPICE_SECONDS = 6;
 
 const subjects = SUBJECTS.filter(([name]) => only === undefined || name === only);
 const started = performance.now();
@@ -37,6 +38,7 @@ const jobs = subjects.map(
     seed: seed * 100_000,
     mostSeconds: 0,
     compareEvery: isFull ? 2 : 3,
+    spiceSeconds: isFull ? 20 * SPICE_SECONDS : SPICE_SECONDS,
   }),
 );
 const results = await inTwoProcesses(jobs);

@@ -19,29 +19,41 @@ export function sketchConsumer(part: Part, context: PartContext): void {
       return;
     case 'resistor':
     case 'shunt':
-      sketch.resistor(address, at('1'), at('2'), part.resistanceOhms);
+      sketch.resistor(`${address}:${part.kind}`, at('1'), at('2'), part.resistanceOhms);
       return;
     case 'bus-terminator':
-      sketch.resistor(address, at('1'), at('2'), figure(part.resistanceOhms, 'bus-terminator.ohms').value);
+      sketch.resistor(
+        `${address}:resistor`,
+        at('1'),
+        at('2'),
+        figure(part.resistanceOhms, 'bus-terminator.ohms').value,
+      );
       return;
     case 'diode': {
       const [series, leak] = ['seriesOhms', 'leakOhms'].map((it) => figure(undefined, `diode.${it}`).value);
-      sketch.diode(address, at('a'), at('k'), figure(part.forwardVolts, 'diode.forwardVolts').value, series!, leak!);
+      sketch.diode(
+        `${address}:diode`,
+        at('a'),
+        at('k'),
+        figure(part.forwardVolts, 'diode.forwardVolts').value,
+        series!,
+        leak!,
+      );
       return;
     }
     case 'suppressor':
-      sketchSuppressor(address, at('a'), at('k'), part, systemVolts, sketch);
+      sketchSuppressor(`${address}:suppressor`, at('a'), at('k'), part, systemVolts, sketch);
       return;
     case 'potentiometer': {
       const travel = state.travel?.[address] ?? figure(part.restTravel, 'potentiometer.restTravel').value;
       const least = Math.min(figure(undefined, 'potentiometer.endOhms').value, part.resistanceOhms / 100);
-      sketch.resistor(`${address} upper`, at('1'), at('2'), Math.max(part.resistanceOhms * (1 - travel), least));
-      sketch.resistor(`${address} lower`, at('2'), at('3'), Math.max(part.resistanceOhms * travel, least));
+      sketch.resistor(`${address}:upper`, at('1'), at('2'), Math.max(part.resistanceOhms * (1 - travel), least));
+      sketch.resistor(`${address}:lower`, at('2'), at('3'), Math.max(part.resistanceOhms * travel, least));
       return;
     }
     case 'thermistor':
       sketch.resistor(
-        address,
+        `${address}:thermistor`,
         at('1'),
         at(part.caseOn === undefined ? '2' : 'case'),
         thermistorOhms(part, state.celsius?.[address]),
@@ -114,12 +126,12 @@ function sketchStarter(part: PartOf<'starter'>, { sketch, systemVolts, at }: Par
   const volts = loads.ratedVolts(part, systemVolts);
   const pullIn = loads.starterPullInVolts(part, systemVolts).value;
   const dropOut = loads.starterDropOutVolts(part, systemVolts).value;
-  sketch.resistor(`${address} coil`, at('50'), ground, loads.starterSolenoidOhms(part, systemVolts).value);
-  sketch.decide(address, (isSet, meter) => Math.abs(meter(at('50'), ground) ?? 0) >= (isSet ? dropOut : pullIn));
+  const solenoid = loads.starterSolenoidOhms(part, systemVolts).value;
+  sketch.coil(`${address}:coil`, address, at('50'), ground, { ohms: solenoid, pullIn, dropOut });
   const inner = `${address}:inner`;
   const contactOhms = figure(undefined, 'starter.contactOhms').value;
-  sketch.resistor(`${address} contact`, at('30'), inner, contactOhms, (flags) => flags.has(address));
-  sketch.motor(`${address} motor`, inner, ground, {
+  sketch.resistor(`${address}:contact`, at('30'), inner, contactOhms, (flags) => flags.has(address));
+  sketch.motor(`${address}:motor`, inner, ground, {
     volts,
     amps: loads.starterCrankAmps(part).value,
     stallOhms: loads.starterStallOhms(part, systemVolts).value,

@@ -10,7 +10,7 @@ import { systemVolts } from '../../src/core/record/resolve-sources.js';
 import type { OperatingState } from '../../src/core/record/state.js';
 import { terminalsOf } from '../../src/core/record/terminals.js';
 import { parseWireSize } from '../../src/core/units/wire-size.js';
-import { Sketch } from './sketch.js';
+import { type Alteration, Sketch } from './sketch.js';
 import { sketchConsumer } from './sketch-consumers.js';
 import { sketchSource } from './sketch-sources.js';
 import { sketchSwitching } from './sketch-switching.js';
@@ -30,8 +30,17 @@ export interface PartContext {
   readonly isPulled: boolean;
 }
 
-export function sketchRecord(record: HarnessRecord, state: OperatingState): RecordSketch {
-  const sketch = new Sketch();
+/**
+ * `alterations` are what is wrong, by the names of the branches, which are the record's own; `factors` what each branch's
+ * figure differs by from the recorded one.
+ */
+export function sketchRecord(
+  record: HarnessRecord,
+  state: OperatingState,
+  alterations: readonly Alteration[] = [],
+  factors: ReadonlyMap<string, number> = new Map(),
+): RecordSketch {
+  const sketch = new Sketch(alterations, factors);
   const unplugged = new Set(state.unplugged ?? []);
   const volts = systemVolts(record).value;
   const parts = new Map(record.parts.map((part) => [part.address, part]));
@@ -43,13 +52,8 @@ export function sketchRecord(record: HarnessRecord, state: OperatingState): Reco
     if (inside) {
       for (const terminal of terminalsOf(part).filter((it) => it !== 'case')) {
         const ohms = joints.matingOhms(part).value;
-        sketch.resistor(
-          `${part.address} contact ${terminal}`,
-          `${part.address}/${terminal}`,
-          at(terminal),
-          ohms,
-          () => !isPulled,
-        );
+        sketch.resistor(matingId(part, terminal), `${part.address}/${terminal}`, at(terminal), ohms, () => !isPulled);
+        sketch.matings.add(matingId(part, terminal));
       }
     }
     const context = { sketch, state, systemVolts: volts, at, isPulled };
@@ -63,8 +67,15 @@ export function sketchRecord(record: HarnessRecord, state: OperatingState): Reco
   (state.links ?? []).forEach((link, i) => {
     sketch.resistor(`link ${i}`, link.from, link.to, link.resistanceOhms ?? figure(undefined, 'link.ohms').value);
   });
+  sketch.drawBridges();
   const battery = record.parts.find(({ kind }) => kind === 'battery');
   return { sketch, reference: record.reference ?? `${battery?.address}/neg` };
+}
+
+/** A function of the same name as its terminal has the plain name; the contact then says what it is. */
+function matingId(part: Part, terminal: string): string {
+  const isTaken = part.kind === 'load' && part.functions.some(({ name }) => name === terminal);
+  return `${part.address}:${terminal}${isTaken ? '.mating' : ''}`;
 }
 
 /** Three resistances in a row for each wire; in a double crimp the ends meet before the terminal. */
@@ -111,18 +122,19 @@ function sketchJoining(part: Part, { sketch, isPulled }: PartContext): void {
       for (const cavity of terminalsOf(part)) {
         const ohms = joints.matingOhms(part).value;
         sketch.resistor(
-          `${address} ${cavity}`,
+          `${address}:${cavity}`,
           `${address}.plug/${cavity}`,
           `${address}.receptacle/${cavity}`,
           ohms,
           () => !isPulled,
         );
+        sketch.matings.add(`${address}:${cavity}`);
       }
       for (const { half, cavities } of part.bridges ?? []) {
         for (const other of cavities.slice(1)) {
           const ohms = figure(undefined, 'mating.bridge.ohms').value;
           sketch.resistor(
-            `${address} ${half} ${other}`,
+            `${address}:${half}.${cavities[0]}.${other}`,
             `${address}.${half}/${cavities[0]}`,
             `${address}.${half}/${other}`,
             ohms,
@@ -133,7 +145,7 @@ function sketchJoining(part: Part, { sketch, isPulled }: PartContext): void {
     case 'busbar':
     case 'ground-block':
       for (const terminal of terminalsOf(part)) {
-        sketch.resistor(`${address} ${terminal}`, `${address}/${terminal}`, address, joints.barLegOhms(part).value);
+        sketch.resistor(`${address}:${terminal}`, `${address}/${terminal}`, address, joints.barLegOhms(part).value);
       }
       if (part.kind === 'ground-block' && part.on !== undefined) sketchStud(part, part.on, sketch);
       return;
@@ -141,12 +153,12 @@ function sketchJoining(part: Part, { sketch, isPulled }: PartContext): void {
       sketchStud(part, part.on, sketch);
       return;
     case 'strap':
-      sketch.resistor(`${address} 1`, part.between[0], `${address}/1`, joints.strapJointOhms(part).value);
-      sketch.resistor(`${address} 12`, `${address}/1`, `${address}/2`, joints.strapOhms(part).value);
-      sketch.resistor(`${address} 2`, `${address}/2`, part.between[1], joints.strapJointOhms(part).value);
+      sketch.resistor(`${address}:joint1`, part.between[0], `${address}/1`, joints.strapJointOhms(part).value);
+      sketch.resistor(`${address}:strap`, `${address}/1`, `${address}/2`, joints.strapOhms(part).value);
+      sketch.resistor(`${address}:joint2`, `${address}/2`, part.between[1], joints.strapJointOhms(part).value);
       return;
     case 'tie':
-      sketch.resistor(address, part.between[0], part.between[1], joints.tieOhms(part).value);
+      sketch.resistor(`${address}:tie`, part.between[0], part.between[1], joints.tieOhms(part).value);
       return;
     default:
       return;
@@ -157,12 +169,12 @@ type Stud = Extract<Part, { kind: 'ground' | 'ground-block' }>;
 
 function sketchStud(part: Stud, body: string, sketch: Sketch): void {
   const inner = `${part.address}:inner`;
-  sketch.resistor(`${part.address} joint`, part.address, inner, joints.groundJointOhms(part).value);
-  sketch.resistor(`${part.address} metal`, inner, body, joints.groundPathOhms(part).value);
+  sketch.resistor(`${part.address}:joint`, part.address, inner, joints.groundJointOhms(part).value);
+  sketch.resistor(`${part.address}:metal`, inner, body, joints.groundPathOhms(part).value);
 }
 
 /** A case screwed to a body, whatever the part. */
 function sketchCase(part: Part, { sketch }: PartContext): void {
   if (!('caseOn' in part) || part.caseOn === undefined) return;
-  sketch.resistor(`${part.address} case`, `${part.address}/case`, part.caseOn, joints.caseJointOhms(part).value);
+  sketch.resistor(`${part.address}:case`, `${part.address}/case`, part.caseOn, joints.caseJointOhms(part).value);
 }

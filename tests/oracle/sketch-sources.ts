@@ -18,7 +18,7 @@ export function sketchSource(part: Part, { sketch, state, systemVolts, at, isPul
       const measured = state.measured?.[address];
       if (measured !== undefined) {
         // Terminals that were measured stand at what was read, whatever they feed.
-        sketch.branch(`${address} measured`, at('pos'), at('neg'), () => ({
+        sketch.branch(`${address}:emf`, at('pos'), at('neg'), () => ({
           kind: 'source',
           volts: measured,
           ohms: 1e-9,
@@ -48,9 +48,9 @@ export function sketchSource(part: Part, { sketch, state, systemVolts, at, isPul
       const rotorOhms = sources.alternatorRotorOhms(part, systemVolts).value;
       const runs = state.engine === 'running';
       sketch.regulator(`${address}:output`, at('B+'), negative, law, (flags) => flags.has(address));
-      sketch.resistor(`${address} rotor`, at('61'), negative, rotorOhms, (flags) => !flags.has(address));
+      sketch.resistor(`${address}:rotor`, at('61'), negative, rotorOhms, (flags) => !flags.has(address));
       const exciterOhms = figure(undefined, 'alternator.exciterOhms').value;
-      sketch.resistor(`${address} exciter`, at('B+'), at('61'), exciterOhms, (flags) => flags.has(address));
+      sketch.resistor(`${address}:exciter`, at('B+'), at('61'), exciterOhms, (flags) => flags.has(address));
       sketch.decide(address, (isCharging, meter) => {
         const lampFeeds = (meter(at('61'), negative) ?? 0) / rotorOhms >= EXCITATION_AMPS;
         return runs && (isCharging || part.excitedBy !== 'lamp' || lampFeeds);
@@ -95,7 +95,7 @@ export function sketchSource(part: Part, { sketch, state, systemVolts, at, isPul
       const series = figure(undefined, 'diode-isolator.seriesOhms').value;
       for (const output of part.outputs ?? ['A1', 'A2']) {
         sketch.diode(
-          `${address} ${output}`,
+          `${address}:in-${output}`,
           at('in'),
           at(output),
           forward,
@@ -107,16 +107,20 @@ export function sketchSource(part: Part, { sketch, state, systemVolts, at, isPul
     }
     case 'fuse':
       sketch.resistor(`${address}:link`, at('in'), at('out'), protection.fuseOhms(part).value, () => !isPulled);
+      sketch.ratings.set(`${address}:link`, part.ratingAmps);
       return;
     case 'fusible-link': {
       const size = parseWireSize(part.size);
       const metres = protection.fusibleLinkLengthMetres(part).value;
       const ohms = metres * (size.ok ? size.value.resistanceOhmsPerMetre : Number.NaN);
       sketch.resistor(`${address}:link`, at('in'), at('out'), ohms, () => !isPulled);
+      const areaMm2 = size.ok ? size.value.areaMm2 : Number.NaN;
+      sketch.ratings.set(`${address}:link`, protection.fusibleLinkRatingAmps(part, areaMm2).value);
       return;
     }
     case 'breaker':
       sketch.resistor(`${address}:link`, at('in'), at('out'), protection.breakerOhms(part).value, () => !isPulled);
+      sketch.ratings.set(`${address}:link`, part.ratingAmps);
       return;
     default:
       return;

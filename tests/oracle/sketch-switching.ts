@@ -29,9 +29,9 @@ export function sketchSwitching(part: Part, context: PartContext): void {
       return;
     case 'flasher': {
       const isLit = state.flash !== 'dark';
-      sketch.resistor(`${address} contact`, at('49'), at('49a'), switching.contactOhms(part).value, () => isLit);
+      sketch.resistor(`${address}:49-49a`, at('49'), at('49a'), switching.contactOhms(part).value, () => isLit);
       sketch.resistor(
-        `${address} drive`,
+        `${address}:drive`,
         at('49'),
         at('31'),
         figureByVolts(undefined, 'flasher.supplyOhms', systemVolts, 2).value,
@@ -41,12 +41,12 @@ export function sketchSwitching(part: Part, context: PartContext): void {
     case 'split-charge-relay': {
       const connect = splitChargeConnectVolts(part, systemVolts).value;
       const disconnect = splitChargeDisconnectVolts(part, systemVolts).value;
-      sketch.resistor(`${address} contact`, at('A'), at('B'), switching.contactOhms(part).value, (flags) =>
+      sketch.resistor(`${address}:contact`, at('A'), at('B'), switching.contactOhms(part).value, (flags) =>
         flags.has(address),
       );
       sketch.decide(address, (isSet, meter) => (meter(at('A'), at('31')) ?? 0) >= (isSet ? disconnect : connect));
       const amps = figure(part.idleAmps, 'split-charge.idleAmps').value;
-      sketch.electronic(`${address} sense`, at('A'), at('31'), { watts: 0, amps, cutoffVolts: 1.5 });
+      sketch.electronic(`${address}:sense`, at('A'), at('31'), { watts: 0, amps, cutoffVolts: 1.5 });
       return;
     }
     case 'module':
@@ -57,18 +57,23 @@ export function sketchSwitching(part: Part, context: PartContext): void {
   }
 }
 
-/** The contacts that the position of a part joins, each set from its first terminal. */
+/** The contacts of a part that stands in positions, each set from its first terminal; those that the present one joins are closed. */
 function sketchPositions(part: Part, { sketch, state, at }: PartContext, ohms: number): void {
   const table = contactTableOf(part);
   const name = state.positions?.[part.address] ?? table?.rest;
-  const joined = new Set<string>();
-  for (const [first = '', ...others] of table?.positions.find((it) => it.name === name)?.joins ?? []) {
-    for (const other of others) {
-      const pair = [first, other].sort().join(' ');
-      if (!joined.has(pair)) sketch.resistor(`${part.address} ${pair}`, at(first), at(other), ohms);
-      joined.add(pair);
+  const pairs = new Map<string, { a: string; b: string; isJoined: boolean }>();
+  for (const position of table?.positions ?? []) {
+    for (const [first = '', ...others] of position.joins) {
+      for (const other of others) {
+        // `1-2` and `2-1` are one contact, by the name under which it was first written.
+        const key = pairs.has(`${other}-${first}`) ? `${other}-${first}` : `${first}-${other}`;
+        const pair = pairs.get(key) ?? { a: first, b: other, isJoined: false };
+        pairs.set(key, { ...pair, isJoined: pair.isJoined || position.name === name });
+      }
     }
   }
+  for (const [key, { a, b, isJoined }] of pairs)
+    sketch.resistor(`${part.address}:${key}`, at(a), at(b), ohms, () => isJoined);
 }
 
 /** 86 to 85 pulls; 87 (and 87b) make, 87a breaks: DIN 72552 as used on mini relays. */
@@ -76,26 +81,27 @@ function sketchRelay(part: PartOf<'relay'>, { sketch, systemVolts, at }: PartCon
   const { address, contacts = 'make' } = part;
   const pullIn = switching.relayPullInVolts(part, systemVolts).value;
   const dropOut = switching.relayDropOutVolts(part, systemVolts).value;
-  sketch.resistor(`${address} coil`, at('86'), at('85'), switching.relayCoilOhms(part, systemVolts).value);
-  sketch.decide(address, (isSet, meter) => Math.abs(meter(at('86'), at('85')) ?? 0) >= (isSet ? dropOut : pullIn));
+  const coilOhms = switching.relayCoilOhms(part, systemVolts).value;
+  sketch.coil(`${address}:coil`, address, at('86'), at('85'), { ohms: coilOhms, pullIn, dropOut });
   let common = at('30');
   if (part.fuseRatingAmps !== undefined) {
     common = `${address}:inner`;
-    sketch.resistor(`${address} fuse`, at('30'), common, fuseOhmsByRating(part.fuseRatingAmps, 'blade').value);
+    sketch.resistor(`${address}:fuse`, at('30'), common, fuseOhmsByRating(part.fuseRatingAmps, 'blade').value);
+    sketch.ratings.set(`${address}:fuse`, part.fuseRatingAmps);
   }
   const makes = switching.contactOhms(part).value;
   const breaks = switching.contactOhms(part, true).value;
-  if (contacts !== 'break') sketch.resistor(`${address} 87`, common, at('87'), makes, (flags) => flags.has(address));
+  if (contacts !== 'break') sketch.resistor(`${address}:30-87`, common, at('87'), makes, (flags) => flags.has(address));
   if (contacts === 'twin-make')
-    sketch.resistor(`${address} 87b`, common, at('87b'), makes, (flags) => flags.has(address));
+    sketch.resistor(`${address}:30-87b`, common, at('87b'), makes, (flags) => flags.has(address));
   if (contacts === 'break' || contacts === 'change-over') {
-    sketch.resistor(`${address} 87a`, common, at('87a'), breaks, (flags) => !flags.has(address));
+    sketch.resistor(`${address}:30-87a`, common, at('87a'), breaks, (flags) => !flags.has(address));
   }
   if (part.suppressor === undefined) return;
   const cathode = part.suppressor.cathode ?? '86';
   const anode = cathode === '86' ? '85' : '86';
   sketchSuppressor(
-    `${address} suppressor`,
+    `${address}:suppressor`,
     at(anode),
     at(cathode),
     part.suppressor,
@@ -138,12 +144,14 @@ function sketchModule(part: PartOf<'module'>, { sketch, state, systemVolts, at }
       cutoffVolts: modules.supplyMinimumVolts(pin, systemVolts).value,
     };
     if (law.amps > 0) {
-      sketch.electronic(`${address} ${pin.terminal}`, at(pin.terminal), ground, law, (flags) => flags.has(address));
+      sketch.electronic(`${address}:${pin.terminal}-idle`, at(pin.terminal), ground, law, (flags) =>
+        flags.has(address),
+      );
     }
   }
   for (const pin of part.grounds.slice(1)) {
     sketch.resistor(
-      `${address} ${pin.terminal}`,
+      `${address}:${pin.terminal}-tie`,
       at(pin.terminal),
       ground,
       figure(undefined, 'module.groundTieOhms').value,
@@ -156,7 +164,9 @@ function sketchModule(part: PartOf<'module'>, { sketch, state, systemVolts, at }
       limitAmps: modules.sensorSupplyLimitAmps(pin).value,
     };
     const against = at(pin.ground ?? part.grounds[0]!.terminal);
-    sketch.regulator(`${address} ${pin.terminal}`, at(pin.terminal), against, law, (flags) => flags.has(address));
+    sketch.regulator(`${address}:${pin.terminal}-supply`, at(pin.terminal), against, law, (flags) =>
+      flags.has(address),
+    );
   }
   const level = (terminal: string, meter: Meter): boolean => {
     const input = part.inputs?.find((it) => it.terminal === terminal);
@@ -170,12 +180,23 @@ function sketchModule(part: PartOf<'module'>, { sketch, state, systemVolts, at }
     const name = `${address}/${pin.terminal}`;
     const switched = at(modules.outputFrom(part, pin));
     const [high, low] = pin.side === 'high' ? [switched, at(pin.terminal)] : [at(pin.terminal), switched];
-    sketch.resistor(`${name} driver`, high, low, modules.outputOnOhms(pin).value, (flags) => flags.has(name));
+    sketch.resistor(`${address}:${pin.terminal}-driver`, high, low, modules.outputOnOhms(pin).value, (flags) =>
+      flags.has(name),
+    );
     const [forward, series] = ['Volts', 'Ohms'].map((it) => figure(undefined, `module.reverse${it}`).value);
-    sketch.diode(`${name} diode`, low, high, forward!, series!, figure(undefined, 'module.offLeakOhms').value);
+    sketch.diode(
+      `${address}:${pin.terminal}-diode`,
+      low,
+      high,
+      forward!,
+      series!,
+      figure(undefined, 'module.offLeakOhms').value,
+    );
     if (pin.offPullUpOhms !== undefined) {
       const supply = pin.side === 'high' ? switched : at(part.supplies[0]!.terminal);
-      sketch.resistor(`${name} pull-up`, supply, at(pin.terminal), pin.offPullUpOhms, (flags) => flags.has(address));
+      sketch.resistor(`${address}:${pin.terminal}-pull-up`, supply, at(pin.terminal), pin.offPullUpOhms, (flags) =>
+        flags.has(address),
+      );
     }
     const command = state.commands?.[name];
     if (typeof command === 'number' && command > 0 && command < 1) throw new Error('SPICE is given no pulses');
@@ -197,7 +218,7 @@ function sketchInput(
   const ohms = modules.inputPullOhms(pin).value;
   const pull = modules.inputPull(pin);
   const firstGround = part.grounds[0]!.terminal;
-  const id = `${address} ${pin.terminal} pull`;
+  const id = `${address}:${pin.terminal}-pull`;
   if (pull !== 'up') {
     sketch.resistor(id, at(pin.terminal), at(pull === 'down' ? (pin.to ?? firstGround) : firstGround), ohms);
   } else if (pin.pullVolts === undefined) {

@@ -9,13 +9,23 @@ export type Flags = ReadonlySet<string>;
 /** Volts between two points; null when they do not hang together. */
 export type Meter = (plus: string, minus: string) => number | null;
 
-interface FlaggedBranch {
+export interface FlaggedBranch {
   readonly id: string;
   readonly a: string;
   readonly b: string;
   /** Null: open. */
   readonly device: (flags: Flags) => Device | null;
 }
+
+/** What is wrong with a branch, or lies between two points where nothing should. */
+export type Alteration =
+  | { readonly kind: 'open'; readonly branch: string }
+  | { readonly kind: 'series'; readonly branch: string; readonly ohms: number }
+  | { readonly kind: 'stuck'; readonly branch: string; readonly isClosed: boolean }
+  | { readonly kind: 'moved'; readonly branch: string; readonly end: 'a' | 'b'; readonly to: string }
+  | { readonly kind: 'ohmic'; readonly branch: string; readonly ohms: number }
+  | { readonly kind: 'battery'; readonly branch: string; readonly volts: number; readonly dischargeOhms: number }
+  | { readonly kind: 'bridge'; readonly from: string; readonly to: string; readonly ohms: number };
 
 /** SPICE's last digits must not flip a flag at its very threshold. */
 const LEAST_VOLTS = 1e-7;
@@ -33,12 +43,69 @@ const OFF_INPUT_OHMS = 1e5;
 
 export class Sketch {
   readonly points = new Set<string>();
-  private readonly flagged: FlaggedBranch[] = [];
+  /** Contacts that part when a plug is pulled or a part taken out. */
+  readonly matings = new Set<string>();
+  /** Batteries and everything else that gives. */
+  readonly sources = new Set<string>();
+  /** Ampere rating of each fuse, link and breaker, by branch. */
+  readonly ratings = new Map<string, number>();
+  /** By id: what was drawn, open or not. */
+  readonly flagged = new Map<string, FlaggedBranch>();
   private readonly decisions = new Map<string, Decision>();
+  private readonly wrong = new Map<string, Alteration[]>();
 
-  branch(id: string, a: string, b: string, device: (flags: Flags) => Device | null): void {
+  /** `factors`: the main figure of a branch over the recorded one. */
+  constructor(
+    private readonly alterations: readonly Alteration[] = [],
+    private readonly factors: ReadonlyMap<string, number> = new Map(),
+  ) {
+    for (const it of alterations)
+      if (it.kind !== 'bridge') this.wrong.set(it.branch, [...(this.wrong.get(it.branch) ?? []), it]);
+  }
+
+  /** `closed` is what a contact is while it is closed, for one that is stuck. */
+  branch(
+    id: string,
+    a: string,
+    b: string,
+    device: (flags: Flags) => Device | null,
+    closed: Device | null = null,
+  ): void {
     this.points.add(a).add(b);
-    this.flagged.push({ id, a, b, device });
+    const stuck = this.altered(id, 'stuck');
+    const isOpen = this.altered(id, 'open') !== undefined || stuck?.isClosed === false;
+    const drawn = isOpen ? () => null : stuck?.isClosed === true ? () => closed : device;
+    this.flagged.set(id, { id, a, b, device: drawn });
+  }
+
+  /** Call last: links that nobody drew. */
+  drawBridges(): void {
+    this.alterations.forEach((it, i) => {
+      if (it.kind === 'bridge') this.resistor(`bridge ${i}`, it.from, it.to, it.ohms);
+    });
+  }
+
+  private altered<K extends Alteration['kind']>(id: string, kind: K): Extract<Alteration, { kind: K }> | undefined {
+    return this.wrong.get(id)?.find((it): it is Extract<Alteration, { kind: K }> => it.kind === kind);
+  }
+
+  /** Where the ends of a branch sit, which may not be where they belong. */
+  private ends(id: string, a: string, b: string): [string, string] {
+    const ends: [string, string] = [a, b];
+    for (const it of this.wrong.get(id) ?? []) if (it.kind === 'moved') ends[it.end === 'a' ? 0 : 1] = it.to;
+    return ends;
+  }
+
+  private factor(id: string): number {
+    return this.factors.get(id) ?? 1;
+  }
+
+  /** Draws what is left of a shorted part; false where the branch is what it should be. */
+  private isReplaced(id: string, a: string, b: string): boolean {
+    const own = this.altered(id, 'ohmic');
+    if (this.altered(id, 'series') !== undefined) throw new Error(`${id} is no plain resistance`);
+    if (own !== undefined) this.branch(id, a, b, () => ({ kind: 'resistor', ohms: own.ohms }));
+    return own !== undefined;
   }
 
   /** What a flag is next, given what it is and what the meter shows. */
@@ -47,17 +114,34 @@ export class Sketch {
   }
 
   resistor(id: string, a: string, b: string, ohms: number, isClosed: (flags: Flags) => boolean = () => true): void {
-    this.branch(id, a, b, (flags) => (isClosed(flags) ? { kind: 'resistor', ohms } : null));
+    const own = this.altered(id, 'ohmic')?.ohms ?? ohms * this.factor(id) + (this.altered(id, 'series')?.ohms ?? 0);
+    const closed: Device = { kind: 'resistor', ohms: own };
+    this.branch(id, ...this.ends(id, a, b), (flags) => (isClosed(flags) ? closed : null), closed);
+  }
+
+  /** A coil and the flag that it sets: pulled in at or above one voltage, kept down to another. An open one pulls nothing. */
+  coil(
+    id: string,
+    flag: string,
+    a: string,
+    b: string,
+    { ohms, pullIn, dropOut }: { ohms: number; pullIn: number; dropOut: number },
+  ): void {
+    this.resistor(id, a, b, ohms);
+    const isWhole = this.altered(id, 'open') === undefined;
+    this.decide(flag, (isSet, meter) => isWhole && Math.abs(meter(a, b) ?? 0) >= (isSet ? dropOut : pullIn));
   }
 
   battery(id: string, a: string, b: string, volts: number, dischargeOhms: number, chargeOhms: number): void {
+    this.sources.add(id);
     const charging = `${id} charging`;
+    const own = this.altered(id, 'battery') ?? { volts: volts * this.factor(id), dischargeOhms };
     this.branch(id, a, b, (flags) => ({
       kind: 'source',
-      volts,
-      ohms: flags.has(charging) ? chargeOhms : dischargeOhms,
+      volts: own.volts,
+      ohms: flags.has(charging) ? chargeOhms : own.dischargeOhms,
     }));
-    this.decide(charging, (isSet, meter) => isOver(isSet, meter(a, b) ?? 0, volts));
+    this.decide(charging, (isSet, meter) => isOver(isSet, meter(a, b) ?? 0, own.volts));
   }
 
   regulator(
@@ -67,16 +151,18 @@ export class Sketch {
     law: { volts: number; ohms: number; limitAmps: number; sense?: string | undefined },
     isOn: (flags: Flags) => boolean = () => true,
   ): void {
+    this.sources.add(id);
+    const set = law.volts * this.factor(id);
     const limited = `${id} limited`;
     const idle = `${id} idle`;
     this.branch(id, a, b, (flags) => {
       if (!isOn(flags)) return null;
       if (flags.has(limited)) return { kind: 'current', amps: law.limitAmps };
       if (flags.has(idle)) return { kind: 'resistor', ohms: REGULATOR_LEAK_OHMS };
-      return { kind: 'source', volts: law.volts, ohms: law.ohms, sense: law.sense ?? null };
+      return { kind: 'source', volts: set, ohms: law.ohms, sense: law.sense ?? null };
     });
     // Volts that are missing at the point of regulation.
-    const missing = (meter: Meter): number => law.volts - (meter(law.sense ?? a, b) ?? 0);
+    const missing = (meter: Meter): number => set - (meter(law.sense ?? a, b) ?? 0);
     // From either end it regulates first, else two regulators could jump past each other for ever.
     this.decide(
       limited,
@@ -86,16 +172,21 @@ export class Sketch {
   }
 
   filament(id: string, a: string, b: string, volts: number, amps: number, coldOhms: number): void {
+    if (this.isReplaced(id, a, b)) return;
+    const own = amps * this.factor(id);
     const hot = `${id} hot`;
-    const coldVolts = volts * ((coldOhms * amps) / volts) ** (1 / 0.45);
+    const coldVolts = volts * ((coldOhms * own) / volts) ** (1 / 0.45);
     this.branch(id, a, b, (flags) =>
-      flags.has(hot) ? { kind: 'filament', volts, amps } : { kind: 'resistor', ohms: coldOhms },
+      flags.has(hot) ? { kind: 'filament', volts, amps: own } : { kind: 'resistor', ohms: coldOhms },
     );
     this.decide(hot, (isSet, meter) => isOver(isSet, Math.abs(meter(a, b) ?? 0), coldVolts));
   }
 
   /** Above its threshold the leak and the forward branch together are one source behind one resistance. */
-  diode(id: string, anode: string, cathode: string, forwardVolts: number, seriesOhms: number, leakOhms: number): void {
+  diode(id: string, a: string, k: string, recordedVolts: number, seriesOhms: number, leakOhms: number): void {
+    const [anode, cathode] = this.ends(id, a, k);
+    if (this.isReplaced(id, anode, cathode)) return;
+    const forwardVolts = recordedVolts * this.factor(id);
     const conducting = `${id} conducting`;
     const ohms = 1 / (1 / seriesOhms + 1 / leakOhms);
     this.branch(id, anode, cathode, (flags) =>
@@ -112,10 +203,11 @@ export class Sketch {
     b: string,
     law: { volts: number; amps: number; stallOhms: number; startVolts: number; reversible: boolean },
   ): void {
+    if (this.isReplaced(id, a, b)) return;
     const turning = `${id} turning`;
     this.branch(id, a, b, (flags) => ({
       kind: 'resistor',
-      ohms: flags.has(turning) ? law.volts / law.amps : law.stallOhms,
+      ohms: flags.has(turning) ? law.volts / (law.amps * this.factor(id)) : law.stallOhms,
     }));
     this.decide(turning, (_isSet, meter) => {
       const volts = meter(a, b) ?? 0;
@@ -123,7 +215,9 @@ export class Sketch {
     });
   }
 
-  ptc(id: string, a: string, b: string, volts: number, coldOhms: number, hotOhms: number): void {
+  ptc(id: string, a: string, b: string, volts: number, recordedCold: number, recordedHot: number): void {
+    if (this.isReplaced(id, a, b)) return;
+    const [coldOhms, hotOhms] = [recordedCold * this.factor(id), recordedHot * this.factor(id)];
     const hot = `${id} hot`;
     this.branch(id, a, b, (flags) =>
       flags.has(hot) ? { kind: 'resistor', ohms: hotOhms } : { kind: 'ptc', volts, coldOhms, hotOhms },
@@ -139,11 +233,12 @@ export class Sketch {
     law: { watts: number; amps: number; cutoffVolts: number },
     isOn: (flags: Flags) => boolean = () => true,
   ): void {
+    if (this.isReplaced(id, a, b)) return;
     const fed = `${id} fed`;
     this.branch(id, a, b, (flags) => {
       if (!isOn(flags)) return null;
       if (!flags.has(fed)) return { kind: 'resistor', ohms: OFF_INPUT_OHMS };
-      return { kind: 'electronic', watts: law.watts, amps: law.amps };
+      return { kind: 'electronic', watts: law.watts * this.factor(id), amps: law.amps };
     });
     this.decide(fed, (_isSet, meter) => (meter(a, b) ?? 0) >= law.cutoffVolts);
   }
@@ -165,7 +260,7 @@ export class Sketch {
   }
 
   branches(flags: Flags): readonly Branch[] {
-    return this.flagged.flatMap(({ id, a, b, device }) => {
+    return [...this.flagged.values()].flatMap(({ id, a, b, device }) => {
       const made = device(flags);
       return made === null ? [] : [{ id, a, b, device: made }];
     });

@@ -10,7 +10,17 @@ import type { ResolvedState } from '../../src/core/circuit/resolved-state.js';
 import { settle } from '../../src/core/circuit/settle.js';
 import { type Change, type Solution, solutionsOf } from '../../src/core/circuit/solution.js';
 import type { Check, CheckResult, StateChoice } from '../../src/core/diagnosis/shapes/check.js';
-import type { Element, Law, LoadFunction } from '../../src/core/graph/element.js';
+import type { Law, LoadFunction } from '../../src/core/graph/element.js';
+import {
+  inspectWord,
+  lampOhms,
+  lampWord,
+  METER_OHMS,
+  type SeenCondition,
+  shownOhms,
+  shownVolts,
+  wiggleWord,
+} from './person-with-meter.js';
 import type { Random } from './random.js';
 
 /** What is really wrong. `owner` and `cure` say which part a good spare would cure. */
@@ -29,12 +39,11 @@ export interface HiddenFault {
 
 export const noFault: HiddenFault = { changes: [], elements: [], curedBy: null, fuseLook: null, isIntermittent: false };
 
-const METER_OHMS = 10e6;
-const LEAD_OHMS = 0.2;
-
 export class FaultyVehicle {
   private readonly circuit: Circuit;
   private readonly states = new Map<string, ResolvedState>();
+  /** What each element's main figure is over the recorded one. */
+  readonly factors: ReadonlyMap<string, number>;
 
   constructor(
     private readonly model: Model,
@@ -43,8 +52,12 @@ export class FaultyVehicle {
     /** False: every part exactly as recorded. */
     isScattered = true,
   ) {
+    this.factors = isScattered ? drawnFactors(model, random) : new Map();
     const elements = new Map(
-      [...model.graph.elements].map(([id, element]) => [id, isScattered ? scattered(element, random) : element]),
+      [...model.graph.elements].map(([id, element]) => {
+        const factor = this.factors.get(id);
+        return [id, factor === undefined ? element : { ...element, law: scaled(element.law, factor) }];
+      }),
     );
     this.circuit = compileCircuit({ ...model.graph, elements });
   }
@@ -57,7 +70,7 @@ export class FaultyVehicle {
     return mended;
   }
 
-  condition(fn: string, choice: StateChoice): 'works' | 'weak' | 'dead' | 'reversed' {
+  condition(fn: string, choice: StateChoice): SeenCondition {
     return this.conditionWith(fn, choice, this.changesNow());
   }
 
@@ -67,9 +80,15 @@ export class FaultyVehicle {
   }
 
   /** Conditions of all functions from one settling. */
-  conditions(choice: StateChoice): Map<string, 'works' | 'weak' | 'dead' | 'reversed'> {
+  conditions(choice: StateChoice): Map<string, SeenCondition> {
     const solution = this.solve(choice, this.changesNow());
     return new Map([...this.model.graph.functions.values()].map((fn) => [fn.id, seen(fn, solution)]));
+  }
+
+  /** Volts against the reference with the faults that are there; null where a point floats. */
+  picture(choice: StateChoice): (point: string) => number | null {
+    const solution = this.solve(choice, this.changesNow());
+    return (point) => solution?.volts(point) ?? null;
   }
 
   blown(choice: StateChoice): string[] {
@@ -82,20 +101,19 @@ export class FaultyVehicle {
       case 'observe':
         return word(this.condition(check.function, check.state));
       case 'volts':
-        return number(this.volts(check.state, check.red, check.black));
+        return number(shownVolts(this.volts(check.state, check.red, check.black), this.random));
       case 'lamp': {
         const rated = this.model.graph.record.systemVolts ?? 12;
-        const lamp: Change = { kind: 'bridge', from: check.red, to: check.black, ohms: rated ** 2 / 3 };
+        const lamp: Change = { kind: 'bridge', from: check.red, to: check.black, ohms: lampOhms(rated) };
         const solution = this.solve(check.state, [...this.changesNow(), lamp]);
-        const share = Math.abs(solution?.voltsBetween(check.red, check.black) ?? 0) / rated;
-        return word(share > 0.6 ? 'bright' : share > 0.15 ? 'dim' : 'dark');
+        return word(lampWord(solution?.voltsBetween(check.red, check.black) ?? 0, rated));
       }
       case 'clamp':
         return number(this.solve(check.state, this.changesNow())?.amps(check.wire) ?? 0);
       case 'ohms':
-        return number(this.ohms(check.red, check.black, check.elements));
+        return number(shownOhms(this.ohms(check.red, check.black, check.elements), this.random));
       case 'isolation':
-        return number(this.ohms(check.point, check.body, check.elements));
+        return number(shownOhms(this.ohms(check.point, check.body, check.elements), this.random));
       case 'look': {
         const own = this.faults.find(({ fuseLook }) => fuseLook?.fuse === check.fuse)?.fuseLook;
         if (own !== undefined && own !== null) return word(own.word);
@@ -109,7 +127,7 @@ export class FaultyVehicle {
       }
       case 'inspect': {
         const isHere = this.faults.some(({ elements }) => elements.some((id) => this.touches(id, check.part)));
-        return word(this.random.chance(isHere ? 0.5 : 0.03) ? 'damaged' : 'clean');
+        return word(inspectWord(isHere, this.random));
       }
       case 'link': {
         const link: Change = { kind: 'bridge', from: check.from, to: check.to, ohms: 0.02 };
@@ -120,8 +138,22 @@ export class FaultyVehicle {
         const moves = this.faults.some(
           ({ isIntermittent, elements }) => isIntermittent && elements.some((id) => check.elements.includes(id)),
         );
-        return word(this.random.chance(moves ? 0.8 : 0.02) ? 'changes' : 'steady');
+        return word(wiggleWord(moves, this.random));
       }
+    }
+  }
+
+  /** Volts, amperes or a condition as they are, before any error of the meter; null for the other kinds of check. */
+  truly(check: Check): number | SeenCondition | null {
+    switch (check.kind) {
+      case 'observe':
+        return this.condition(check.function, check.state);
+      case 'volts':
+        return this.volts(check.state, check.red, check.black);
+      case 'clamp':
+        return this.solve(check.state, this.changesNow())?.amps(check.wire) ?? 0;
+      default:
+        return null;
     }
   }
 
@@ -140,18 +172,10 @@ export class FaultyVehicle {
     return seen(fn, this.solve(choice, changes));
   }
 
+  /** Before the meter's own errors; the meter's load counted. */
   private volts(choice: StateChoice, red: string, black: string): number {
     const meter: Change = { kind: 'bridge', from: red, to: black, ohms: METER_OHMS };
-    const exact = this.solve(choice, [...this.changesNow(), meter])?.voltsBetween(red, black) ?? 0;
-    return this.shown(exact);
-  }
-
-  /** 6,000 counts, ranges 0.6, 6, 60, 600 V: off by up to 0.5 % and 2 digits. */
-  private shown(exact: number): number {
-    const range = [0.6, 6, 60].find((limit) => Math.abs(exact) <= limit) ?? 600;
-    const digit = range / 6000;
-    const off = this.random.between(-1, 1) * (0.005 * Math.abs(exact) + 2 * digit);
-    return Math.round((exact + off) / digit) * digit;
+    return this.solve(choice, [...this.changesNow(), meter])?.voltsBetween(red, black) ?? 0;
   }
 
   /** Sources out, plugs at the ends of the stretch pulled, one ampere through. */
@@ -172,13 +196,12 @@ export class FaultyVehicle {
     ];
     const solution = this.solve({ name: 'at rest' }, changes);
     if (solution === undefined || solution.island(red) !== solution.island(black)) return null;
-    const ohms = linearise(solution, [])
+    return linearise(solution, [])
       .inject([
         { point: red, amps: 1 },
         { point: black, amps: -1 },
       ])
       .voltsBetween(red, black);
-    return ohms === null || ohms > 6e7 ? null : ohms + LEAD_OHMS * this.random.between(0.7, 1.3);
   }
 
   private touches(id: string, part: string): boolean {
@@ -209,7 +232,7 @@ export class FaultyVehicle {
   }
 }
 
-function seen(fn: LoadFunction, solution: Solution | undefined): 'works' | 'weak' | 'dead' | 'reversed' {
+function seen(fn: LoadFunction, solution: Solution | undefined): SeenCondition {
   const condition = solution === undefined ? 'dead' : conditionOf(fn, solution);
   return condition === 'undefined' ? 'dead' : condition;
 }
@@ -217,13 +240,20 @@ function seen(fn: LoadFunction, solution: Solution | undefined): 'works' | 'weak
 const word = (text: string): CheckResult => ({ kind: 'word', word: text });
 const number = (value: number | null): CheckResult => ({ kind: 'number', value });
 
-/** The element with its main parameter drawn from its declared spread. */
-function scattered(element: Element, random: Random): Element {
-  if (element.spread === null) return element;
-  const z = Math.max(-3, Math.min(3, gaussian(random)));
-  const { distribution, relative } = element.spread;
-  const factor = distribution === 'lognormal' ? Math.exp(relative * z) : Math.max(0.1, 1 + relative * z);
-  return { ...element, law: scaled(element.law, factor) };
+const SET_BY_STATE: ReadonlySet<string> = new Set(['thermistor', 'potentiometer']);
+
+/** Each element's main parameter over its nominal, drawn from its declared spread. */
+function drawnFactors(model: Model, random: Random): Map<string, number> {
+  const factors = new Map<string, number>();
+  for (const { id, owner, spread } of model.graph.elements.values()) {
+    if (spread === null) continue;
+    const z = Math.max(-3, Math.min(3, gaussian(random)));
+    // Degrees and travel are set by the state, and with them the ohms.
+    if (SET_BY_STATE.has(model.parts.get(owner)?.kind ?? '')) continue;
+    const { distribution, relative } = spread;
+    factors.set(id, distribution === 'lognormal' ? Math.exp(relative * z) : Math.max(0.1, 1 + relative * z));
+  }
+  return factors;
 }
 
 function scaled(law: Law, factor: number): Law {

@@ -4,7 +4,7 @@
 import { Hunt, type HuntOptions } from '../../../src/core/diagnosis/hunt.js';
 import { SLIP_SHARE } from '../../../src/core/diagnosis/likelihood.js';
 import type { Predictor } from '../../../src/core/diagnosis/predictor.js';
-import { CHECK_WORDS, type CheckResult } from '../../../src/core/diagnosis/shapes/check.js';
+import { CHECK_WORDS, type Check, type CheckResult } from '../../../src/core/diagnosis/shapes/check.js';
 import type { HuntEntry, ProposedCheck } from '../../../src/core/diagnosis/shapes/hunt.js';
 import type { Workings } from '../../../src/core/diagnosis/workings.js';
 import type { FaultyVehicle } from '../../support/faulty-vehicle.js';
@@ -40,6 +40,8 @@ export interface LeadCaseOptions {
   readonly withSlips: boolean;
   /** Told of every step. */
   readonly onWorkings?: (workings: Workings) => void;
+  /** Told of every check that is about to be answered. */
+  readonly onAnswer?: (check: Check, vehicle: FaultyVehicle) => void;
 }
 
 const MOST_CHECKS = 40;
@@ -91,6 +93,7 @@ export function leadCase(harness: string, maker: CaseMaker, given: HuntCase, opt
     if (workings !== null) options.onWorkings?.(workings);
     if (view.next !== null) {
       if (checks >= MOST_CHECKS) return finish('too many checks');
+      options.onAnswer?.(view.next.check, vehicle);
       const result = answered(vehicle, view.next, withSlips, random);
       const id = `e${log.length}`;
       const place = view.next.red?.point ?? view.next.place?.point ?? null;

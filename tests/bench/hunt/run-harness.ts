@@ -9,6 +9,7 @@ import { subjectModel } from './harnesses.js';
 import { FaultUrn } from './hide-fault.js';
 import { type CaseResult, leadCase } from './lead-case.js';
 import { policies } from './policies.js';
+import { type SpiceComparison, SpiceSample } from './spice-sample.js';
 
 export interface HarnessJob {
   readonly name: string;
@@ -19,6 +20,8 @@ export interface HarnessJob {
   readonly mostSeconds: number;
   /** Every how many single faults the other policies are run as well. */
   readonly compareEvery: number;
+  /** Longest for asking SPICE about a sample, after the cases. */
+  readonly spiceSeconds: number;
 }
 
 export interface HarnessResults {
@@ -32,6 +35,7 @@ export interface HarnessResults {
   readonly notDrawn: number;
   /** Ratios to the exact plan, by chooser, one entry per frozen table. */
   readonly ratios: readonly Readonly<Record<string, number>>[];
+  readonly spice: SpiceComparison;
 }
 
 /** 60 % single, 20 % double, 10 % beyond the catalogue, 10 % nothing wrong (benchmark protocol). */
@@ -49,7 +53,8 @@ const KINDS: readonly CaseKind[] = [
 ];
 const TABLES_PER_CASE = 2;
 
-export function runHarness({ name, cases, seed, mostSeconds, compareEvery }: HarnessJob): HarnessResults {
+export async function runHarness(job: HarnessJob): Promise<HarnessResults> {
+  const { name, cases, seed, mostSeconds, compareEvery, spiceSeconds } = job;
   const started = performance.now();
   const seconds = (): number => (performance.now() - started) / 1000;
   const model = subjectModel(name);
@@ -58,6 +63,7 @@ export function runHarness({ name, cases, seed, mostSeconds, compareEvery }: Har
   const [ours, withSlips]: CaseResult[][] = [[], []];
   const others: Record<string, CaseResult[]> = Object.fromEntries(Object.keys(policies).map((key) => [key, []]));
   const ratios: Record<string, number>[] = [];
+  const sample = new SpiceSample();
   let [notDrawn, singles] = [0, 0];
   for (let i = 0; i < cases && seconds() < mostSeconds; i++) {
     const given = maker.draw(KINDS[i % KINDS.length], (seed + i) * 1_009);
@@ -73,7 +79,14 @@ export function runHarness({ name, cases, seed, mostSeconds, compareEvery }: Har
       tables += 1;
       ratios.push(Object.fromEntries(ratiosToExact(cut)));
     };
-    ours.push(leadCase(name, maker, given, { predictor, withSlips: false, onWorkings }));
+    ours.push(
+      leadCase(name, maker, given, {
+        predictor,
+        withSlips: false,
+        onWorkings,
+        onAnswer: (check, vehicle) => sample.note(check, vehicle),
+      }),
+    );
     if (given.kind === 'single') {
       singles += 1;
       if (singles % 2 === 0) withSlips.push(leadCase(name, maker, given, { predictor, withSlips: true }));
@@ -84,7 +97,18 @@ export function runHarness({ name, cases, seed, mostSeconds, compareEvery }: Har
     }
     if ((i + 1) % 10 === 0) console.error(`${name}: ${i + 1} of ${cases} cases, ${seconds().toFixed(0)} s`);
   }
-  return { name, points: model.graph.points.size, seconds: seconds(), ours, withSlips, others, notDrawn, ratios };
+  const spice = await sample.compare(model.graph.record, spiceSeconds);
+  return {
+    name,
+    points: model.graph.points.size,
+    seconds: seconds(),
+    ours,
+    withSlips,
+    others,
+    notDrawn,
+    ratios,
+    spice,
+  };
 }
 
-if (process.send !== undefined) process.send(runHarness(JSON.parse(process.argv[2]) as HarnessJob));
+if (process.send !== undefined) process.send(await runHarness(JSON.parse(process.argv[2]) as HarnessJob));

@@ -5,6 +5,7 @@ import type { CaseKind } from './draw-case.js';
 import type { CaseResult } from './lead-case.js';
 import type { HarnessResults } from './run-harness.js';
 import type { SeriesFigures } from './series-set.js';
+import { spiceLines } from './spice-sample.js';
 import { bootstrap, mean, percentile, share, shown } from './statistics.js';
 import type { StepTimes } from './step-time.js';
 
@@ -130,6 +131,8 @@ export function printReport(
       `${times.nets} nets, ${times.hypotheses} single hypotheses: 95 % ${shown(times.nextCheckMs, null, 1)} warm, ${times.coldMs.toFixed(0)} cold; with ${times.pairs} pairs: ${shown(times.nextCheckPairsMs, null, 1)} warm`,
     );
   printLosers(results);
+  console.log('\n## The vehicles’ answers against SPICE, every tenth, before any error of the meter');
+  for (const line of spiceLines(results.map(({ spice }) => spice))) console.log(line);
 }
 
 function printKind(name: string, cases: readonly CaseResult[]): void {

@@ -306,6 +306,7 @@ function rightState(
     commands: state.commands && Object.fromEntries(commands),
     unplugged: state.unplugged && of(['connector', 'fuse']),
     detached: state.detached && wires.slice(0, 2).map(({ label, to }, k) => (k === 0 ? label : `${label}@${to}`)),
+    restored: state.restored && of(['fuse', 'breaker', 'fusible-link']),
     links: state.links?.map((link) => clean({ ...link, from: points[0]!, to: pick(points.slice(1)) })),
     attached: filled(
       state.attached,

@@ -41,6 +41,16 @@ export function firstToOpen(picture: Picture, conduction: Conduction, trips: Cur
   return { ...opening, how: protection?.style === 'automatic' ? 'cycling' : 'blown' };
 }
 
+/** Its heater, across the open contacts, holds a breaker open above this, volts (order of magnitude from memory). */
+const HOLDS_ABOVE_VOLTS = 1;
+
+/** Whether a holding breaker that is open closes again: when its supply, or all that it feeds, is off. */
+export function letsGo(picture: Picture, edge: number): boolean {
+  const { from, to } = picture.network;
+  const volts = picture.voltsBetween(from[edge], to[edge]);
+  return volts === null || Math.abs(volts) < HOLDS_ABOVE_VOLTS;
+}
+
 /** Loaded above what they carry for good, below what opens them. */
 export function mayOpen(picture: Picture, conduction: Conduction): Overload[] {
   return ratedLoads(picture, conduction)

@@ -40,6 +40,7 @@ function resolveChain(graph: HarnessGraph, state: OperatingState, chain: readonl
     commands: reader.commands(state.commands ?? {}),
     unplugged: reader.unplugged(state.unplugged ?? []),
     detached: reader.detached(state.detached ?? []),
+    restored: reader.restored(state.restored ?? []),
     links: reader.links(state.links ?? []),
     attached: reader.byPart('attached', state.attached ?? {}, ['external-supply', 'jump-posts'], (supply) => ({
       outputVolts: supply.outputVolts ?? null,
@@ -161,6 +162,20 @@ class StateReader {
         this.refuse('unknown-name', `/detached/${i}`, name, 'no such wire or wire end', ['L1', 'L1@BAT1/neg']);
       }
       for (const { id } of ends) resolved.add(id);
+    });
+    return resolved;
+  }
+
+  restored(names: readonly string[]): ReadonlySet<string> {
+    const protecting = new Set(
+      [...this.graph.elements.values()].filter(({ protection }) => protection !== null).map(({ owner }) => owner),
+    );
+    const resolved = new Set<string>();
+    names.forEach((name, i) => {
+      const part = this.part(`/restored/${i}`, name);
+      if (part === null) return;
+      if (protecting.has(part)) resolved.add(part);
+      else this.refuse('wrong-kind', `/restored/${i}`, name, 'is no fuse or breaker', [...protecting]);
     });
     return resolved;
   }

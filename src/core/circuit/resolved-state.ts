@@ -33,6 +33,8 @@ export interface ResolvedState {
   readonly unplugged: ReadonlySet<string>;
   /** Elements taken off: the terminations of detached wires. */
   readonly detached: ReadonlySet<string>;
+  /** Fuses and breakers that are whole again, whatever the state before did to them. */
+  readonly restored: ReadonlySet<string>;
   readonly links: readonly ResolvedLink[];
   readonly attached: ReadonlyMap<string, ResolvedSupply>;
   /** Battery part -> terminal volts measured in this state. */

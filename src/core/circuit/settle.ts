@@ -7,7 +7,7 @@ import { conductionOf } from './conduction.js';
 import { impossibleSources, meaninglessLaw } from './impossible.js';
 import { isAtLimit } from './laws.js';
 import { type Budget, OperatingPointSolver } from './operating-point.js';
-import { firstToOpen, mayOpen, type Opening } from './protection.js';
+import { firstToOpen, letsGo, mayOpen, type Opening } from './protection.js';
 import { allAtOnce, type Bench, oneAtATime, type Relaxed, relax, type Stand } from './relaxation.js';
 import type { ResolvedState } from './resolved-state.js';
 import { type Carry, carryOf, settledSolution } from './settled-solution.js';
@@ -79,6 +79,8 @@ class Settling {
   private readonly bench: Bench;
   /** Edges that have opened, by how; in the order in which they went. */
   private openings: Opening[] = [];
+  /** Holding breakers among them that the state before left open. */
+  private heldOpen: Opening[] = [];
 
   constructor(
     circuit: Circuit,
@@ -110,7 +112,8 @@ class Settling {
   }
 
   /**
-   * Rest from a start, opening what is overloaded one at a time. Every turn opens one more edge, so it ends. `known`:
+   * Rest from a start, opening what is overloaded one at a time. Every turn opens one more edge, or closes one that was open
+   * at the start and never again, so it ends. `known`:
    * variables that rest with what is open at the start.
    */
   private comeToRest(start: Uint8Array, known?: Uint8Array): Ending {
@@ -122,7 +125,9 @@ class Settling {
       if (relaxed.kind === 'failed') return this.failure(relaxed.outcome);
       if (relaxed.kind === 'known') return relaxed;
       if (relaxed.kind === 'rest') {
-        if (!this.open([relaxed.stand])) return { kind: 'rest', stand: relaxed.stand, raced: [...raced] };
+        if (!this.open([relaxed.stand]) && !this.letGo(relaxed.stand)) {
+          return { kind: 'rest', stand: relaxed.stand, raced: [...raced] };
+        }
         variables = relaxed.stand.variables;
         continue;
       }
@@ -165,6 +170,14 @@ class Settling {
     return true;
   }
 
+  /** Closes the breakers of the state before that nothing holds open any more; false when there is none. */
+  private letGo({ picture }: Stand): boolean {
+    const released = this.heldOpen.filter(({ edge }) => letsGo(picture, edge));
+    this.heldOpen = this.heldOpen.filter((opening) => !released.includes(opening));
+    this.openings = this.openings.filter((opening) => !released.includes(opening));
+    return released.length > 0;
+  }
+
   /** Names of the moving variables that do not stand alike in all stands; of any variable when none moves. */
   private movers(stands: readonly Stand[]): string[] {
     const [first] = stands;
@@ -198,8 +211,10 @@ class Settling {
     for (const { overload, how } of stillOpen) {
       const edge = network.edgeOf.get(overload.element);
       if (edge === undefined || this.situation.forced.has(edge)) continue;
+      if (this.bench.state.restored.has(network.elements[edge].owner)) continue;
       this.openings.push({ edge, overload, how, ratio: Math.abs(overload.amps) / overload.ratingAmps });
     }
+    this.heldOpen = this.openings.filter(({ edge }) => network.elements[edge].protection?.style === 'holding');
     this.bench.solver.warmStart(carry);
   }
 

@@ -24,6 +24,7 @@ const OPTIONAL: ReadonlySet<string> = new Set([
   'commands',
   'unplugged',
   'detached',
+  'restored',
   'links',
   'attached',
   'measured',

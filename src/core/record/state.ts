@@ -30,6 +30,11 @@ export const operatingStateSchema = z.strictObject({
     .max(2000)
     .optional()
     .describe('Wires or single terminations taken off: `L1`, `L1@BAT1/neg`'),
+  restored: z
+    .array(addressField)
+    .max(2000)
+    .optional()
+    .describe('Breakers reset by hand and blown fuses renewed, after the state before this one'),
   links: z.array(linkField).max(50).optional(),
   attached: z
     .record(addressField, z.strictObject({ outputVolts: positive.optional(), limitAmps: positive.optional() }))

@@ -224,6 +224,66 @@ describe('a breaker', () => {
   });
 });
 
+describe('a breaker in the states after it has opened', () => {
+  const graphOf = (style: 'automatic' | 'holding' | 'manual') =>
+    bareGraph(
+      [
+        battery('BAT1:emf', 'pos', 'neg', 12, 0.001),
+        switched('S1:1-2', 'pos', 'in', 'S1'),
+        breaker('CB1:link', 'in', 'out', style),
+        switched('S2:1-2', 'out', 'neg', 'S2'),
+        resistor('E1', 'out', 'neg', 12),
+      ],
+      'neg',
+      {
+        positioned: [onOff('S1'), onOff('S2')],
+        record: {
+          states: [
+            { name: 'shorted', positions: { S1: 'on', S2: 'on' } },
+            { name: 'short gone', after: 'shorted', positions: { S1: 'on' } },
+            { name: 'key off', after: 'short gone' },
+            { name: 'key on again', after: 'key off', positions: { S1: 'on' } },
+            { name: 'short again', after: 'key off', positions: { S1: 'on', S2: 'on' } },
+            { name: 'reset by hand', after: 'short gone', positions: { S1: 'on' }, restored: ['CB1'] },
+          ],
+        },
+      },
+    );
+  const opened = (
+    style: 'automatic' | 'holding' | 'manual',
+    name: string,
+  ): { volts: number | null; open: string[] } => {
+    const graph = graphOf(style);
+    const state = graph.record.states?.find((it) => it.name === name);
+    if (state === undefined) throw new Error(name);
+    const { name: _name, ...fields } = state;
+    const solution = solveAndVerify(compileCircuit(graph), stateOf(graph, fields));
+    return {
+      volts: solution.volts('out'),
+      open: [...solution.blown, ...solution.cycling].map(({ element }) => element),
+    };
+  };
+
+  // Types of automotive breakers: automatic (I), holding while powered (II), manual (III): SAE J553, from memory.
+  it.each([
+    ['holding', 'shorted', true],
+    ['holding', 'short gone', true],
+    ['holding', 'key off', false],
+    ['holding', 'key on again', false],
+    ['holding', 'short again', true],
+    ['manual', 'short gone', true],
+    ['manual', 'key off', true],
+    ['manual', 'key on again', true],
+    ['manual', 'reset by hand', false],
+    ['automatic', 'shorted', true],
+    ['automatic', 'short gone', false],
+  ] as const)('%s, %s: open %s', (style, name, isOpen) => {
+    const { volts, open } = opened(style, name);
+    expect(open).toEqual(isOpen ? ['CB1:link'] : []);
+    if (name !== 'key off') expect(volts ?? 0).toBeCloseTo(isOpen ? 0 : 11.98, 1);
+  });
+});
+
 describe('sources', () => {
   const alternator = (limitAmps: number): ElementDraft => ({
     id: 'ALT1:output',

@@ -9,6 +9,9 @@ import type { OperatingState } from '../state.js';
 import type { CheckContext } from './draft.js';
 import { type At, findPart, findPartOfKind, findPoint, isUnpluggable } from './find.js';
 
+/** What a person resets or renews. */
+const PROTECTING = ['fuse', 'fusible-link', 'breaker'] as const;
+
 export function checkStates(context: CheckContext): void {
   for (const { value: state, path } of context.draft.states) checkState(context, state, path);
   checkAfter(context);
@@ -102,6 +105,10 @@ function checkState(context: CheckContext, state: OperatingState, path: string):
   });
   state.detached?.forEach((text, i) => {
     state.detached![i] = detached(context, text, { path: `${path}/detached/${i}`, part: state.name });
+  });
+  state.restored?.forEach((text, i) => {
+    const where = { path: `${path}/restored/${i}`, part: state.name };
+    state.restored![i] = findPartOfKind(context, text, PROTECTING, where)?.address ?? text;
   });
   state.links?.forEach((link, i) => {
     for (const end of ['from', 'to'] as const) {

@@ -25,6 +25,7 @@ export const STATE_ROWS: readonly {
   { what: 'travel', field: 'travel', shape: 'map' },
   { what: 'unplugged', field: 'unplugged', shape: 'list' },
   { what: 'detached', field: 'detached', shape: 'list' },
+  { what: 'restored', field: 'restored', shape: 'list' },
   { what: 'link', field: 'links', shape: 'link' },
   { what: 'attached', field: 'attached', shape: 'attached' },
 ];

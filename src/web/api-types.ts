@@ -1872,6 +1872,8 @@ export interface components {
             unplugged?: string[];
             /** @description Wires or single terminations taken off: `L1`, `L1@BAT1/neg` */
             detached?: string[];
+            /** @description Breakers reset by hand and blown fuses renewed, after the state before this one */
+            restored?: string[];
             links?: {
                 from: string;
                 to: string;

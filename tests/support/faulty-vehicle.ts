@@ -123,7 +123,9 @@ export class FaultyVehicle {
         const left = this.faults.filter(({ curedBy }) => curedBy !== check.part).flatMap(({ changes }) => changes);
         const before = this.condition(check.function, check.state);
         const now = this.conditionWith(check.function, check.state, left);
-        return word(now === 'works' && before !== 'works' ? 'cured' : 'same');
+        // Where it should be off, off is what it is cured to.
+        const asRecorded = this.conditionWith(check.function, check.state, []);
+        return word(now === asRecorded && before !== asRecorded ? 'cured' : 'same');
       }
       case 'inspect': {
         const isHere = this.faults.some(({ elements }) => elements.some((id) => this.touches(id, check.part)));

@@ -27,7 +27,7 @@ export function isMoving({ kind }: SwitchVariable): boolean {
 }
 
 /** Rotor current from which an alternator excited by its lamp begins to charge, amps: a 1 W lamp's (from memory). */
-const EXCITATION_AMPS = 0.05;
+export const EXCITATION_AMPS = 0.05;
 
 /** The variables that the gates of a graph wait for, in natural order of their names. */
 export function switchVariables(graph: HarnessGraph): SwitchVariable[] {

@@ -6,11 +6,12 @@ import { describeElement, describePart } from '../answers/describe.js';
 import type { Model } from '../answers/model.js';
 import type { Inquiry } from './inquiry.js';
 import type { OutcomeClass } from './outcome-classes.js';
-import { CHECK_WORDS, type Check } from './shapes/check.js';
+import { CHECK_WORDS, type Check, type CheckOf } from './shapes/check.js';
 import type { CheckPlace } from './shapes/hunt.js';
 
 /** One line that tells the hands what to do. The state to set stands beside it. */
-export function instructionFor({ model }: Inquiry, check: Check): string {
+export function instructionFor(inquiry: Inquiry, check: Check): string {
+  const { model } = inquiry;
   const reference = model.graph.reference;
   switch (check.kind) {
     case 'observe':
@@ -34,7 +35,7 @@ export function instructionFor({ model }: Inquiry, check: Check): string {
     case 'swap':
       if (model.parts.get(check.part)?.kind === 'fuse')
         return `Fit a new fuse of the recorded rating at ${describePart(model, check.part)}, once: does ${functionName(model, check.function)} work, and does the fuse hold?`;
-      return `Put a known good one in the place of ${describePart(model, check.part)} and see whether ${functionName(model, check.function)} works.`;
+      return `Put a known good one in the place of ${describePart(model, check.part)} and see whether ${functionName(model, check.function)} ${shouldRun(inquiry, check) ? 'works' : 'goes off'}.`;
     case 'inspect':
       return model.parts.get(check.part)?.kind === 'ground'
         ? `Undo ground ${check.part} and look: paint, rust, a loose lug?`
@@ -44,6 +45,11 @@ export function instructionFor({ model }: Inquiry, check: Check): string {
     case 'wiggle':
       return `Move the wires at ${check.part} in short steps: does ${functionName(model, check.function)} change?`;
   }
+}
+
+function shouldRun(inquiry: Inquiry, check: CheckOf<'swap'>): boolean {
+  const fn = inquiry.model.graph.functions.get(check.function);
+  return fn === undefined || inquiry.healthy(check.state).condition(fn) !== 'dead';
 }
 
 export function functionName(model: Model, id: string): string {

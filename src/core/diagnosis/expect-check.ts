@@ -16,6 +16,8 @@ import { looksOf } from './symptoms.js';
 const SUPPLY_SPREAD = 0.012;
 /** Drops scatter with contacts: so much of a small drop, levelling off at fractions of a volt. */
 const DROP_SPREAD = 0.35;
+/** Of the volts across a short. Part shorts of a winding are as uncertain; a drop as large as half the supply says little. */
+const SHORT_SPREAD = 1;
 /** Meter left alone on a floating point: mostly 0, sometimes a ghost. */
 const GHOST_SHARE = 0.08;
 /** A back-probe that misses its contact shows 0 V. */
@@ -83,7 +85,8 @@ function looksAt(inquiry: Inquiry, view: Prediction, id: string): Record<string,
 function expectVolts(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'volts'>): Expected {
   const { model } = inquiry;
   const supply = model.graph.record.systemVolts ?? 12;
-  const volts = inquiry.view(hypothesis, check.state).voltsBetween(check.red, check.black);
+  const view = inquiry.view(hypothesis, check.state);
+  const volts = view.voltsBetween(check.red, check.black);
   const span = 3 * supply;
   if (volts === null) {
     const parts = [
@@ -96,7 +99,7 @@ function expectVolts(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'v
   const nearby = inquiry
     .neighbours(hypothesis)
     .map((near) => Math.abs((inquiry.view(near, check.state).voltsBetween(check.red, check.black) ?? volts) - volts));
-  const sd = Math.hypot(own, 0.35 * Math.max(0, ...nearby));
+  const sd = Math.hypot(own, 0.35 * Math.max(0, ...nearby), shortSpread(inquiry, hypothesis, view));
   const found = { share: 1, mean: volts, sd };
   if (check.isBackProbed !== true) return { kind: 'number', scale: 'linear', parts: [found], span };
   const parts = [
@@ -104,6 +107,20 @@ function expectVolts(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'v
     { share: MISSED_CONTACT_SHARE, mean: 0, sd: 0.03 },
   ];
   return { kind: 'number', scale: 'linear', parts, span };
+}
+
+/** Nobody knows how good a short is: what drops across it may be thrice that much, or nothing. */
+function shortSpread({ model }: Inquiry, { faults }: Hypothesis, view: Prediction): number {
+  let most = 0;
+  for (const { changes } of faults) {
+    for (const change of changes) {
+      const element = change.kind === 'law' ? model.graph.elements.get(change.element) : undefined;
+      const [from, to] = change.kind === 'bridge' ? [change.from, change.to] : [element?.a, element?.b];
+      if (from === undefined || to === undefined || (change.kind === 'law' && change.law.kind !== 'ohmic')) continue;
+      most = Math.max(most, Math.abs(view.voltsBetween(from, to) ?? 0));
+    }
+  }
+  return SHORT_SPREAD * most;
 }
 
 /** Supply scatter for what is carried over, contact scatter for what is dropped, and the meter. */

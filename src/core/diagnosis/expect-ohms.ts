@@ -24,7 +24,7 @@ export function expectOhms(model: Model, faults: readonly Fault[], check: CheckO
   return logOhms(ohms);
 }
 
-/** To a body: OL, or what a chafe leaves. */
+/** To a body: OL, or what a chafe leaves. What it touches elsewhere may lie on the body by a lamp, a wire, or not at all. */
 export function expectIsolation(model: Model, faults: readonly Fault[], check: CheckOf<'isolation'>): Expected {
   const own = new Set<string>();
   for (const id of check.elements) {
@@ -39,7 +39,23 @@ export function expectIsolation(model: Model, faults: readonly Fault[], check: C
         ((own.has(change.from) && change.to === check.body) || (own.has(change.to) && change.from === check.body)),
     ),
   );
-  return logOhms(touches ? LEAD_OHMS + 0.3 : Number.POSITIVE_INFINITY);
+  if (touches) return logOhms(LEAD_OHMS + 0.3);
+  const leadsElsewhere = faults.some(({ changes }) =>
+    changes.some((change) =>
+      change.kind === 'bridge'
+        ? own.has(change.from) || own.has(change.to)
+        : change.kind === 'moved' && (check.elements.includes(change.element) || own.has(change.to)),
+    ),
+  );
+  return leadsElsewhere ? anywhereOrOpen() : logOhms(Number.POSITIVE_INFINITY);
+}
+
+function anywhereOrOpen(): Expected {
+  const parts = [
+    { share: 0.4, mean: OPEN_LOG_OHMS, sd: LOG_SPREAD },
+    { share: 0.6, mean: 0.5, sd: 1 },
+  ];
+  return { kind: 'number', scale: 'log', parts, span: LOG_SPAN };
 }
 
 function faultyOhms(element: string, ohms: number, faults: readonly Fault[]): number {

@@ -9,6 +9,7 @@ import type { ResolvedState } from '../circuit/resolved-state.js';
 import { settle } from '../circuit/settle.js';
 import { type Change, type Solution, solutionsOf } from '../circuit/solution.js';
 import type { Element } from '../graph/element.js';
+import { Excitation } from './excitation.js';
 import { listsOf, Prediction, restless } from './prediction.js';
 import { type ChainPlace, seriesChains } from './series-chains.js';
 import { HuntStopped } from './stopped.js';
@@ -28,6 +29,7 @@ interface StateMemory {
   readonly healthy: Solution | null;
   readonly compact: CompactSolution | null;
   readonly prober: Prober | null;
+  readonly beginsToCharge: (changes: readonly Change[]) => boolean;
   readonly predictions: Map<string, Prediction>;
 }
 
@@ -38,10 +40,12 @@ class SettlingPredictor implements Predictor {
   private readonly memories = new Map<string, StateMemory>();
   /** Elements of alternators and of their way home. */
   private readonly alternators: ReadonlySet<string>;
+  private readonly excitation: Excitation;
   isLate: () => boolean = () => false;
 
   constructor(private readonly model: Model) {
     this.chains = seriesChains(model);
+    this.excitation = new Excitation(model);
     this.selfHolding = model.circuit.network.elements.filter(mayHoldItself);
     const turning = model.structure.sources.filter(({ gates }) => gates.some(({ kind }) => kind === 'turning'));
     const own = [...model.graph.elements.values()].filter((it) => turning.some(({ owner }) => owner === it.owner));
@@ -69,7 +73,8 @@ class SettlingPredictor implements Predictor {
     const prober = healthy === null ? null : createProber(circuit, state, healthy);
     const compact = healthy === null ? null : CompactSolution.of(circuit, healthy, null);
     const whole = healthy === null || compact === null ? restless : new Prediction(compact, listsOf(healthy));
-    const memory = { healthy, compact, prober, predictions: new Map([['[]', whole]]) };
+    const beginsToCharge = this.excitation.inState(state);
+    const memory = { healthy, compact, prober, beginsToCharge, predictions: new Map([['[]', whole]]) };
     this.memories.set(key, memory);
     return memory;
   }
@@ -81,7 +86,8 @@ class SettlingPredictor implements Predictor {
   private settled(changes: readonly Change[], state: ResolvedState, memory: StateMemory): Prediction {
     const { prober, healthy, compact } = memory;
     const { circuit } = this.model;
-    const isFollowed = prober !== null && !(state.engineRuns && this.touchesAlternator(changes));
+    const isFollowed =
+      prober !== null && !(state.engineRuns && (this.touchesAlternator(changes) || !memory.beginsToCharge(changes)));
     const followed = isFollowed ? (solutionsOf(prober.probe(changes))[0] ?? null) : null;
     const isFirm =
       followed !== null && healthy !== null && !this.selfHolding.some((it) => isHeldUp(it, followed, healthy));

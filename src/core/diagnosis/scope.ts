@@ -5,7 +5,10 @@
 
 import type { Model } from '../answers/model.js';
 import { consumerBehind } from '../answers/structure.js';
-import type { LoadFunction } from '../graph/element.js';
+import { isAlwaysClosed } from '../answers/ways-to-rail.js';
+import { blockForest } from '../graph/blocks.js';
+import { viewOf } from '../graph/conductive-view.js';
+import type { Element, LoadFunction } from '../graph/element.js';
 import type { Symptom } from './shapes/symptom.js';
 
 export interface Scope {
@@ -27,7 +30,8 @@ export function scopeOf(model: Model, symptoms: readonly Symptom[]): Scope {
   for (const element of model.graph.elements.values()) if (element.role === 'source') own.add(element.id);
   for (const symptom of symptoms.filter(isComplaint)) {
     for (const id of elementsOf(model, symptom)) own.add(id);
-    if (engineRuns(model, symptom.state)) for (const id of alternatorCircuits(model)) own.add(id);
+    if (engineRuns(model, symptom.state) || returnsThroughAlternator(model, own))
+      for (const id of alternatorCircuits(model)) own.add(id);
   }
   const fuses = new Set([...own].filter((id) => model.graph.elements.get(id)?.protection !== null));
   for (const fn of model.graph.functions.values()) {
@@ -44,13 +48,27 @@ function engineRuns({ graph }: Model, choice: Symptom['state']): boolean {
   return state?.engine === 'running';
 }
 
-/** What an alternator charges through, its case and the way home: with the engine running, a bad joint there is seen at any load. */
+/** A charge lamp ends in the rotor, and goes home with it. */
+function returnsThroughAlternator({ graph, structure }: Model, own: ReadonlySet<string>): boolean {
+  const alternators = structure.sources.filter(({ gates }) => gates.some(({ kind }) => kind === 'turning'));
+  return alternators.some((source) =>
+    [...own].some((id) => id !== source.id && graph.elements.get(id)?.owner === source.owner),
+  );
+}
+
+/** An alternator with what it charges through, and the metal and straps of its way home: a bad joint there is seen at any load. */
 function alternatorCircuits(model: Model): string[] {
-  const alternators = model.structure.sources.filter(({ gates }) => gates.some(({ kind }) => kind === 'turning'));
-  return alternators.flatMap(({ owner, a, b }) => {
-    const { feed, return: back } = model.structure.waysBetween(a, b);
-    return [...ownedBy(model, owner), ...feed, ...back];
-  });
+  const { graph, structure } = model;
+  const firm = [...graph.elements.values()].filter((it) => structure.passable(it) && isAlwaysClosed(graph, it));
+  const along = (from: string, to: readonly string[]): string[] =>
+    (blockForest(viewOf(graph, firm), to).sectionsTo(from) ?? []).flatMap((section) =>
+      section.kind === 'series' ? [section.element] : section.elements,
+    );
+  const isAlternator = ({ gates }: Element): boolean => gates.some(({ kind }) => kind === 'turning');
+  const batteries = structure.sources.filter((source) => !isAlternator(source)).map(({ a }) => a);
+  return structure.sources
+    .filter(isAlternator)
+    .flatMap(({ owner, a, b }) => [...ownedBy(model, owner), ...along(a, batteries), ...along(b, [graph.reference])]);
 }
 
 function elementsOf(model: Model, symptom: Symptom): Iterable<string> {

@@ -24,13 +24,15 @@ const SAID_AT = 0.9;
 const SOUND_AT = 0.8;
 /** While something that comes and goes is likelier than this beside it, moving things about is worth more than words. */
 const LEFT_AT = 0.12;
-/** Without anything more to ask, a group that leads by less than this is no verdict on a part. */
+/** Without anything more to ask, what is not in the catalogue is said at this. */
 const LEADS_AT = 0.5;
+/** More places than this are no verdict on a part. */
+const MOST_NAMED = 5;
 const MOST_NEIGHBOURS = 6;
 
 /** Null while the hunt goes on. `canAsk`: a check is still worth its while. */
 export function verdictOn(workings: Workings, canAsk: boolean): HuntVerdict | null {
-  const { posterior, groups, facts } = workings;
+  const { groups, facts } = workings;
   const [top] = groups;
   const share = (id: string): number => groups.find((group) => group.id === id)?.probability ?? 0;
   const beyond = share('unknown') + share('record-wrong');
@@ -41,10 +43,49 @@ export function verdictOn(workings: Workings, canAsk: boolean): HuntVerdict | nu
       share('healthy') + comesAndGoes >= SOUND_AT && share('healthy') > 0.1 && (comesAndGoes < LEFT_AT || !canAsk);
     if (isDesigned || isSound || (top.id === 'healthy' && !canAsk)) return nothingWrong(isDesigned);
   }
-  if (beyond >= SAID_AT || (!canAsk && (beyond >= LEADS_AT || top.probability < LEADS_AT))) return recordOrUnknown();
-  if (top.id === 'unknown' || top.id === 'record-wrong' || top.id === 'healthy') return null;
-  if (top.probability < CONVICTED_AT && canAsk) return null;
-  const suspect = explainSuspect(posterior, top);
+  if (beyond >= SAID_AT || (!canAsk && beyond >= LEADS_AT)) return recordOrUnknown();
+  if (isNoPart(top)) return null;
+  if (top.probability >= CONVICTED_AT) return convicted(workings, [top]);
+  if (canAsk) return null;
+  const leading = leadingOf(groups);
+  return leading.length > MOST_NAMED ? recordOrUnknown() : convicted(workings, leading);
+}
+
+function isNoPart({ id }: SuspectGroup): boolean {
+  return id === 'unknown' || id === 'record-wrong' || id === 'healthy';
+}
+
+/** The fewest groups of faults that hold nearly all that can be mended: nothing more can be asked, so they are tried in turn. */
+function leadingOf(groups: readonly SuspectGroup[]): SuspectGroup[] {
+  const faults = groups.filter((group) => !isNoPart(group));
+  const whole = faults.reduce((sum, { probability }) => sum + probability, 0);
+  const leading: SuspectGroup[] = [];
+  let held = 0;
+  for (const group of faults) {
+    if (held >= CONVICTED_AT * whole) break;
+    leading.push(group);
+    held += group.probability;
+  }
+  return leading;
+}
+
+/** One group, or several to be tried in turn, likeliest first. */
+function convicted(workings: Workings, leading: readonly SuspectGroup[]): HuntVerdict {
+  const { posterior } = workings;
+  const [top] = leading;
+  const suspects = leading.map((group) => explainSuspect(posterior, group));
+  const [suspect] = suspects;
+  const proof = proofOf(workings, top);
+  if (leading.length > 1) {
+    const shares = suspects.map(({ description, probability }) => `${description} (${percent(probability)})`);
+    return {
+      kind: 'group',
+      suspects: leading.map(({ id }) => id),
+      sentence: `No check that is left tells these apart; likeliest first: ${shares.join('; ')}.`,
+      repair: `${suspect.repair}; if that changes nothing, go on with the next`,
+      proof,
+    };
+  }
   const isOne = suspect.sites.length === 1;
   return {
     kind: isOne ? 'named' : 'group',
@@ -53,7 +94,7 @@ export function verdictOn(workings: Workings, canAsk: boolean): HuntVerdict | nu
       ? `${suspect.description}: ${percent(top.probability)}.`
       : `One of ${suspect.sites.length} that no check from outside tells apart (${percent(top.probability)} together): ${suspect.description}.`,
     repair: suspect.repair,
-    proof: proofOf(workings, top),
+    proof,
   };
 }
 

@@ -25,6 +25,8 @@ const STATES_TRIED = 4;
 const DRAWS_TRIED = 60;
 /** Of things that come and go, so many are told as if they were always so: one for five told rightly. */
 const PLAINLY_TOLD = 1 / 6;
+/** A repair is tried so many times, the loom moved in between, before it is called a cure. */
+const PROOF_LOOKS = 5;
 
 /** A harness with what is needed to draw cases of it; healthy conditions are settled once. */
 export class CaseMaker {
@@ -66,10 +68,21 @@ export class CaseMaker {
     return vehicle;
   }
 
-  isAsHealthy(vehicle: FaultyVehicle, { symptoms, state }: HuntCase): boolean {
-    const now = vehicle.conditions(state);
+  /** What the person tells of the same functions after a repair: tried several times, as one does when a thing came and went. */
+  proofOf(vehicle: FaultyVehicle, { symptoms, state }: HuntCase): { symptoms: Symptom[]; isAsHealthy: boolean } {
+    const looks = vehicle.left.some(({ isIntermittent }) => isIntermittent) ? PROOF_LOOKS : 1;
+    const seen = Array.from({ length: looks }, () => vehicle.conditions(state));
+    const told = symptoms.flatMap((it) => (it.kind === 'function' ? [it.function] : []));
     const healthy = this.healthy.get(state);
-    return symptoms.every((it) => it.kind !== 'function' || now.get(it.function) === healthy?.get(it.function));
+    return {
+      symptoms: told.map((id): Symptom => {
+        const [first, ...more] = seen.map((now) => now.get(id) ?? 'dead');
+        return more.every((it) => it === first)
+          ? this.reportOf(id, state, first)
+          : { kind: 'function', function: id, state, report: 'comes-and-goes' };
+      }),
+      isAsHealthy: seen.every((now) => told.every((id) => now.get(id) === healthy?.get(id))),
+    };
   }
 
   reportOf(id: string, state: string, seen: Seen): Symptom {
@@ -115,22 +128,29 @@ export class CaseMaker {
     );
     if (complaints.length === 0) return null;
     const comesAndGoes = hidden.some(({ isIntermittent }) => isIntermittent) && !random.chance(PLAINLY_TOLD);
-    const symptoms = complaints.map((id): Symptom => {
-      const plain = this.reportOf(id, state, now.get(id) ?? 'dead');
-      return comesAndGoes && plain.kind === 'function' ? { ...plain, report: 'comes-and-goes' } : plain;
-    });
-    return { kind, seed, state, hidden, symptoms: [...symptoms, ...this.others(state, complaints, now, random)] };
+    // Seen both ways is only what changes with the fault that comes and goes; what another fault holds dead is dead.
+    const between = comesAndGoes ? this.between(hidden, state, seed) : now;
+    const tell = (id: string): Symptom =>
+      now.get(id) === between.get(id)
+        ? this.reportOf(id, state, now.get(id) ?? 'dead')
+        : { kind: 'function', function: id, state, report: 'comes-and-goes' };
+    const told = [...complaints, ...this.others(state, complaints, now, random)];
+    return { kind, seed, state, hidden, symptoms: told.map(tell) };
   }
 
-  /** Functions that should run in the state and do: what still works counts. */
-  private others(state: string, told: readonly string[], now: ReadonlyMap<string, Seen>, random: Random): Symptom[] {
+  /** Conditions while what comes and goes is gone. */
+  private between(hidden: readonly HiddenFault[], state: string, seed: number): ReadonlyMap<string, Seen> {
+    const lasting = hidden.filter(({ isIntermittent }) => !isIntermittent);
+    return new FaultyVehicle(this.model, lasting, seededRandom(seed + 77)).conditions(state);
+  }
+
+  /** Functions that should run in the state: what still works counts. */
+  private others(state: string, told: readonly string[], now: ReadonlyMap<string, Seen>, random: Random): string[] {
     const healthy = this.healthy.get(state);
     const left = [...now.keys()].filter((id) => healthy?.get(id) === 'works' && !told.includes(id));
-    const others: Symptom[] = [];
-    while (others.length < MOST_OTHERS && left.length > 0) {
-      const [id] = left.splice(random.whole(0, left.length - 1), 1);
-      others.push(this.reportOf(id, state, now.get(id) ?? 'dead'));
-    }
+    const others: string[] = [];
+    while (others.length < MOST_OTHERS && left.length > 0)
+      others.push(...left.splice(random.whole(0, left.length - 1), 1));
     return others;
   }
 

@@ -65,15 +65,24 @@ describe('an alternator that its charge lamp excites', () => {
   const model = buildModel(generateHarness({ seed: 4, wires: 90, systemVolts: 24 }));
   const state = stateOf(model, 'Mixed 4');
   const predictor = createPredictor(model);
-  const conditions = (source: { condition: (fn: LoadFunction) => string }): string[] =>
-    [...model.graph.functions.values()].map((fn) => `${fn.id} ${source.condition(fn)}`);
+  const conditions = (source: {
+    condition: (fn: LoadFunction) => string;
+    voltsBetween: (red: string, black: string) => number | null;
+  }): string[] => [
+    `charges at ${source.voltsBetween('ALT1/B+', model.graph.reference)?.toFixed(0)} V`,
+    ...[...model.graph.functions.values()].map((fn) => `${fn.id} ${source.condition(fn)}`),
+  ];
   const fromRest = (changes: readonly Change[]): string[] => {
     const [solution] = solutionsOf(settle(model.circuit, state, { changes }));
-    return conditions({ condition: (fn) => loadCondition(fn, solution) });
+    return conditions({
+      condition: (fn) => loadCondition(fn, solution),
+      voltsBetween: (red, black) => solution.voltsBetween(red, black),
+    });
   };
 
   it.each([
     ['the feed of the key switch open', { kind: 'open', element: 'L12@X1.receptacle/1' }],
+    ['the wire of the charge lamp off', { kind: 'open', element: 'E1:feed' }],
     ['its bolted case off', { kind: 'series', element: 'ALT1:case', ohms: 424 }],
   ] as const)('does not keep the vehicle alive that it never began to charge: %s', (_what, change) => {
     expect(state.engineRuns).toBe(true);

@@ -4,7 +4,7 @@
  */
 import { followVolts } from './follow-volts.js';
 import { type CircuitLaw, formOf, freshMemory, type LawMemory, shouldTurn } from './laws.js';
-import { chordOf, firstLineOf, tangentOf } from './line.js';
+import { chordOf, firstLineOf, tangentOf, touchingVolts } from './line.js';
 import type { LineNetwork } from './line-network.js';
 import { lineSearch } from './line-search.js';
 import { type Network, voltsAcross } from './network.js';
@@ -136,9 +136,10 @@ export class CurveLines {
 
   /**
    * Lets what curved elements assume follow the volts, and draws new lines where law and line differ by more than the
-   * tolerance. The edge that differs most, -1 when all fit.
+   * tolerance: at these volts, or with `mayStop` short of them where a law jumped over one of its pieces (then
+   * `shareOfStep` does not hold for the step to come). The edge that differs most, -1 when all fit.
    */
-  redraw(closed: Uint8Array, volts: Float64Array, tolerance: Tolerance): number {
+  redraw(closed: Uint8Array, volts: Float64Array, tolerance: Tolerance, mayStop: boolean): number {
     const { network, lines, measured, misfits } = this;
     const { curvedEdges } = network;
     const ampsOf = (edge: number): number => lines.amps(edge, volts);
@@ -163,15 +164,16 @@ export class CurveLines {
       largest = ratio;
       worst = edge;
     }
-    for (let t = 0; t < count; t++) this.drawAnew(misfits[t], volts);
+    for (let t = 0; t < count; t++) this.drawAnew(misfits[t], volts, mayStop);
     return worst;
   }
 
-  /** A line that touches the law at these volts. */
-  private drawAnew(i: number, volts: Float64Array): void {
+  /** A line that touches the law at these volts, or where it stopped on the way. */
+  private drawAnew(i: number, volts: Float64Array, mayStop: boolean): void {
     const edge = this.network.curvedEdges[i];
     const law = this.lawOf(edge);
-    const across = voltsAcross(this.network, edge, volts);
+    const end = voltsAcross(this.network, edge, volts);
+    const across = mayStop ? touchingVolts(law, this.lineVolts[i], end, this.memories[i]) : end;
     const isFar = Math.abs(across - this.lineVolts[i]) > FAR * Math.abs(across);
     this.lineVolts[i] = across;
     this.lines.setLine(edge, (isFar ? chordOf : tangentOf)(law, across, this.memories[i]));

@@ -45,6 +45,29 @@ export function chordOf(law: CircuitLaw, volts: number, memory: LawMemory): Line
 }
 
 /**
+ * Where to touch a law whose volts moved in one step. One of three pieces (a regulator or driver: at its limit, in
+ * between, off or at its other limit) that jumped over its middle piece is touched there: the ends are all but current
+ * sources and would throw the volts back and forth between them.
+ */
+export function touchingVolts(law: CircuitLaw, before: number, now: number, memory: LawMemory): number {
+  const middle = middleOf(law, memory);
+  if (middle === null) return now;
+  const { low, high } = middle;
+  const isOver = (before <= low && now >= high) || (before >= high && now <= low);
+  return isOver ? (low + high) / 2 : now;
+}
+
+/** The volts between which a law of three pieces is stiff. */
+function middleOf(law: CircuitLaw, memory: LawMemory): { readonly low: number; readonly high: number } | null {
+  if (law.kind === 'regulated') {
+    const high = law.volts + memory.offsetVolts;
+    return { low: high - law.limitAmps * law.ohms, high };
+  }
+  if (law.kind === 'driver') return { low: -law.limitAmps * law.ohms, high: law.limitAmps * law.ohms };
+  return null;
+}
+
+/**
  * The line to begin with when nothing is known: loads and regulators as at their rating, LED lamps lit, other diodes
  * blocking, all else the tangent at no volts. Any line serves; these are near the end for most of a healthy harness.
  */

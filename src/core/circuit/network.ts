@@ -6,7 +6,7 @@ import type { Element } from '../graph/element.js';
 import { type Analysis, analyse } from '../numeric/analyse.js';
 import { GROUND } from '../numeric/types.js';
 import { badLawValue, type CircuitLaw } from './laws.js';
-import { type Observed, observedOf } from './observed.js';
+import { type Observed, observedEnds, observedIn } from './observed.js';
 
 export interface Network {
   /** Node number -> point id. The reference has no number: it is the solver's ground. */
@@ -52,8 +52,11 @@ export function networkOf(
   nodeOf.set(reference, GROUND);
   const from = Int32Array.from(elements, (element) => nodeNumber(nodeOf, element.a));
   const to = Int32Array.from(elements, (element) => nodeNumber(nodeOf, element.b));
-  const analysis = analyse({ nodeCount: pointIds.length, from, to });
+  const pattern = { nodeCount: pointIds.length, from, to };
   const laws = lawsByEdge(elements, limits);
+  const ends = observedEnds(elements, laws.curvedEdges, pattern, (point) => nodeNumber(nodeOf, point), sensed);
+  // What is observed is solved for and changed in every step, all else once.
+  const analysis = analyse(pattern, { late: ends.isEnd });
   return {
     pointIds,
     nodeOf,
@@ -65,7 +68,7 @@ export function networkOf(
     ...curvedByNode(laws.curvedEdges, from, to, pointIds.length),
     analysis,
     sensed,
-    observed: observedOf(elements, laws.curvedEdges, (point) => nodeNumber(nodeOf, point), sensed, analysis),
+    observed: observedIn(analysis, ends),
   };
 }
 
@@ -77,12 +80,14 @@ export function withLaws(network: Network, elements: readonly Element[], limits:
   const isAlike =
     laws.curvedEdges.length === curvedEdges.length && laws.curvedEdges.every((it) => curvedIndex[it] >= 0);
   if (isAlike) return { ...network, elements, ...laws };
+  const { pattern } = analysis;
+  const ends = observedEnds(elements, laws.curvedEdges, pattern, (point) => nodeNumber(nodeOf, point), sensed);
   return {
     ...network,
     elements,
     ...laws,
     ...curvedByNode(laws.curvedEdges, from, to, pointIds.length),
-    observed: observedOf(elements, laws.curvedEdges, (point) => nodeNumber(nodeOf, point), sensed, analysis),
+    observed: observedIn(analysis, ends),
   };
 }
 

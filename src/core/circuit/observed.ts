@@ -6,11 +6,16 @@ import type { Element, Gate } from '../graph/element.js';
 import type { HarnessGraph } from '../graph/harness-graph.js';
 import type { Analysis } from '../numeric/analyse.js';
 import { createPointSet } from '../numeric/points.js';
-import { GROUND } from '../numeric/types.js';
+import { GROUND, type Pattern } from '../numeric/types.js';
 
-export interface Observed {
+export interface ObservedEnds {
   /** Curved laws, coils, rotors, and what opens on too much current. */
   readonly edges: Int32Array;
+  /** Per node, 1 for ends of these edges and for points that switches sense. */
+  readonly isEnd: Uint8Array;
+}
+
+export interface Observed extends ObservedEnds {
   /** Columns of the factor on which the volts of all observed edges and points depend, latest first. */
   readonly visits: Int32Array;
   /** Their nodes. */
@@ -26,19 +31,20 @@ export function sensedPoints({ modules }: HarnessGraph): string[] {
   ]);
 }
 
-export function observedOf(
+/** What is observed of these elements. `nodeAt` gives the number of a point. */
+export function observedEnds(
   elements: readonly Element[],
   curvedEdges: Int32Array,
+  { nodeCount, from, to }: Pattern,
   nodeAt: (point: string) => number,
   sensed: readonly string[],
-  analysis: Analysis,
-): Observed {
-  const { from, to } = analysis.pattern;
+): ObservedEnds {
   const edges = new Set(curvedEdges);
-  const nodes = new Set<number>();
-  const addPoint = (point: string): void => {
-    nodes.add(nodeAt(point));
+  const isEnd = new Uint8Array(nodeCount);
+  const addNode = (node: number): void => {
+    if (node !== GROUND) isEnd[node] = 1;
   };
+  const addPoint = (point: string): void => addNode(nodeAt(point));
   elements.forEach(({ coil, protection, gates, law }, edge) => {
     if (coil !== null || protection !== null || gates.some(isRotor)) edges.add(edge);
     for (const gate of gates) {
@@ -47,10 +53,18 @@ export function observedOf(
     if (law.kind === 'regulated' && law.sense !== null) addPoint(law.sense);
   });
   sensed.forEach(addPoint);
-  for (const edge of edges) nodes.add(from[edge]).add(to[edge]);
-  nodes.delete(GROUND);
-  const { visits } = createPointSet(analysis, Int32Array.from(nodes));
-  return { edges: Int32Array.from(edges), visits, nodes: visits.map((column) => analysis.columns.order[column]) };
+  for (const edge of edges) {
+    addNode(from[edge]);
+    addNode(to[edge]);
+  }
+  return { edges: Int32Array.from(edges), isEnd };
+}
+
+/** The same with what has to be solved for it. */
+export function observedIn(analysis: Analysis, ends: ObservedEnds): Observed {
+  const asked = Int32Array.from(ends.isEnd.keys()).filter((node) => ends.isEnd[node] === 1);
+  const { visits } = createPointSet(analysis, asked);
+  return { ...ends, visits, nodes: visits.map((column) => analysis.columns.order[column]) };
 }
 
 /** The rotor of a standing alternator, whose current lets it begin to charge. */

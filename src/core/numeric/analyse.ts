@@ -24,6 +24,13 @@ export interface Analysis {
   };
 }
 
+export interface AnalyseOptions {
+  /** Per node, 1 where x is asked for or changes far more often than elsewhere: such nodes are cheap when eliminated late. */
+  readonly late?: Uint8Array;
+  /** Numbers that the factor may keep. */
+  readonly mostValues?: number;
+}
+
 /** Half a gigabyte of fronts. */
 const MOST_VALUES = 2 ** 26;
 
@@ -36,8 +43,8 @@ const MOST_VALUES = 2 ** 26;
  * Throws RangeError for an edge that ends outside the pattern, FillTooLargeError for a pattern so meshed that its
  * factor would keep more than `mostValues` numbers. (A harness of 20,000 wires keeps about a million.)
  */
-export function analyse(pattern: Pattern, mostValues = MOST_VALUES): Analysis {
-  const columns = symbolicFactor(pattern, mostValues);
+export function analyse(pattern: Pattern, { late, mostValues = MOST_VALUES }: AnalyseOptions = {}): Analysis {
+  const columns = symbolicFactor(pattern, mostValues, late);
   const tree = frontTree(columns);
   const assembly = assemblyOf(pattern, columns, tree, mostValues);
   const rowNodes = columns.rows.map((k) => columns.order[k]);

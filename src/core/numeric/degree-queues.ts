@@ -15,6 +15,7 @@ export class DegreeQueues {
   private readonly degree: Int32Array;
   private lowest = 0;
 
+  /** Degrees may go up to `nodeCount`. */
   constructor(nodeCount: number) {
     this.first = new Int32Array(nodeCount + 1).fill(NONE);
     this.last = new Int32Array(nodeCount + 1).fill(NONE);

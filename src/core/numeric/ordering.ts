@@ -12,14 +12,18 @@
 import type { Adjacency } from './adjacency.js';
 import { DegreeQueues } from './degree-queues.js';
 
-/** Elimination order: `order[k]` is the node to eliminate k-th. */
-export function minimumDegreeOrder(graph: Adjacency): Int32Array {
+/**
+ * Elimination order: `order[k]` is the node to eliminate k-th. Nodes with `late[i]` = 1 wait as if they had one neighbour
+ * more, so that of two alike the other goes first. On harnesses this halves what has to be visited for the late nodes and
+ * costs one part in a hundred of fill; two neighbours more would gain little and make the tree higher.
+ */
+export function minimumDegreeOrder(graph: Adjacency, late: Uint8Array = new Uint8Array(graph.nodeCount)): Int32Array {
   const { nodeCount } = graph;
   const dense = denseNodes(graph);
   const order = new Int32Array(nodeCount);
   // Dense nodes come last whatever else happens, so the others are ordered as if they were not there.
   order.set(dense, nodeCount - dense.length);
-  const quotient = new QuotientGraph(graph, new Set(dense), order);
+  const quotient = new QuotientGraph(graph, new Set(dense), late, order);
   while (quotient.done < nodeCount - dense.length) quotient.eliminateLowest();
   return order;
 }
@@ -56,12 +60,13 @@ class QuotientGraph {
   constructor(
     graph: Adjacency,
     leftOut: ReadonlySet<number>,
+    private readonly late: Uint8Array,
     private readonly order: Int32Array,
   ) {
     const { nodeCount, start, neighbours } = graph;
     this.sparseCount = nodeCount - leftOut.size;
     this.members = new Array<number[] | undefined>(nodeCount).fill(undefined);
-    this.queues = new DegreeQueues(nodeCount);
+    this.queues = new DegreeQueues(nodeCount + 1);
     this.inPivot = new Int32Array(nodeCount).fill(-1);
     this.outside = new Int32Array(nodeCount);
     this.outsideOf = new Int32Array(nodeCount).fill(-1);
@@ -71,7 +76,7 @@ class QuotientGraph {
       this.elements.push([]);
       if (leftOut.has(i)) continue;
       for (let p = start[i]; p < start[i + 1]; p++) if (!leftOut.has(neighbours[p])) list.push(neighbours[p]);
-      this.queues.add(i, list.length);
+      this.queues.add(i, list.length + this.late[i]);
     }
   }
 
@@ -155,9 +160,9 @@ class QuotientGraph {
     for (const i of element) {
       let degree = this.neighbours[i].length + element.length - 1;
       for (const e of this.elements[i]) if (e !== pivot) degree += this.outside[e];
-      const before = this.queues.degreeOf(i) + element.length - 1;
+      const before = this.queues.degreeOf(i) - this.late[i] + element.length - 1;
       this.queues.remove(i);
-      this.queues.add(i, Math.min(degree, before, waiting - 1));
+      this.queues.add(i, Math.min(degree, before, waiting - 1) + this.late[i]);
     }
   }
 }

@@ -20,10 +20,13 @@ export interface Columns {
   readonly rows: Int32Array;
 }
 
-/** Orders the nodes of `pattern` and finds the columns of its factor, which may have `mostEntries` in all. */
-export function symbolicFactor(pattern: Pattern, mostEntries: number): Columns {
+/**
+ * Orders the nodes of `pattern` and finds the columns of its factor, which may have `mostEntries` in all. `late`: nodes
+ * that are better eliminated late, see minimumDegreeOrder.
+ */
+export function symbolicFactor(pattern: Pattern, mostEntries: number, late?: Uint8Array): Columns {
   const graph = adjacencyOf(pattern);
-  const first = columnsFor(graph, minimumDegreeOrder(graph), mostEntries);
+  const first = columnsFor(graph, minimumDegreeOrder(graph, late), mostEntries);
   // A postorder has the same fill and puts every subtree, and so every chain of equal columns, in one piece.
   const size = first.start.map((begin, k) => first.start[k + 1] - begin).subarray(0, first.order.length);
   const order = postorder(first.parent, size).map((k) => first.order[k]);

@@ -8,7 +8,7 @@
  *
  * Public functions, in the order in which they are called:
  *
- *   analyse(pattern: Pattern): Analysis                                               analyse.ts
+ *   analyse(pattern: Pattern, options?: AnalyseOptions): Analysis                     analyse.ts
  *       once per pattern: order, elimination tree, fronts
  *   createFactor(analysis: Analysis): Factor                                          factor.ts
  *       storage; fill factor.weights (per edge), factor.ground and factor.rhs (per node), all zero at first

@@ -200,10 +200,10 @@ describe('a pattern with an end outside', () => {
 describe('a pattern that is too meshed', () => {
   it('is refused while its columns or its fronts are counted, before they are stored', () => {
     const { counts, assembly, tree } = analyse(grid(20));
-    expect(() => analyse(grid(20), counts.entries - 1)).toThrow(FillTooLargeError);
+    expect(() => analyse(grid(20), { mostValues: counts.entries - 1 })).toThrow(FillTooLargeError);
     const values = assembly.frontStart[tree.frontCount];
     expect(values).toBeGreaterThan(counts.entries);
-    expect(() => analyse(grid(20), values - 1)).toThrow(FillTooLargeError);
-    expect(analyse(grid(20), values).counts).toEqual(counts);
+    expect(() => analyse(grid(20), { mostValues: values - 1 })).toThrow(FillTooLargeError);
+    expect(analyse(grid(20), { mostValues: values }).counts).toEqual(counts);
   });
 });

@@ -6,6 +6,7 @@ import type { HarnessGraph } from '../graph/harness-graph.js';
 import { type CurrentLimits, type Network, networkOf } from './network.js';
 import { sensedPoints } from './observed.js';
 import { type SwitchVariable, switchVariables } from './switch-variables.js';
+import { workingOrder } from './working-order.js';
 
 export interface Circuit {
   readonly graph: HarnessGraph;
@@ -29,7 +30,7 @@ export function compileCircuit(graph: HarnessGraph): Circuit {
       tripsAtAmps === null ? [] : [[element, Math.min(limitAmps, tripsAtAmps)]],
     ),
   );
-  const elements = [...graph.elements.values()];
-  const network = networkOf(graph.points.keys(), graph.reference, elements, limits, sensedPoints(graph));
+  const { points, elements } = workingOrder(graph, limits);
+  const network = networkOf(points, graph.reference, elements, limits, sensedPoints(graph));
   return { graph, network, variables: switchVariables(graph), limits, trips };
 }

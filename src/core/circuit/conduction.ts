@@ -2,7 +2,7 @@
  * Which edges conduct: gates that the state decides, gates that a variable decides, and what was forced.
  * It must not decide the variables.
  */
-import type { Gate } from '../graph/element.js';
+import type { Element, Gate } from '../graph/element.js';
 import type { Circuit } from './compile.js';
 import type { Network } from './network.js';
 import type { ResolvedState } from './resolved-state.js';
@@ -11,10 +11,15 @@ import { variableName } from './switch-variables.js';
 /** Edges whose gates no longer count: by edge number, true = closed for good. */
 export type Forced = ReadonlyMap<number, boolean>;
 
+interface Condition {
+  readonly variable: number;
+  readonly isOn: boolean;
+}
+
 /** An edge that waits for variables, and how each must stand. */
 interface WaitingEdge {
   readonly edge: number;
-  readonly conditions: readonly { readonly variable: number; readonly isOn: boolean }[];
+  readonly conditions: readonly Condition[];
   /** Share of the pulse period for which a commanded output is on; 1 for all else. */
   readonly duty: number;
 }
@@ -31,30 +36,24 @@ export interface Conduction {
 
 /** Sorts the edges of a network by what their gates wait for in a state. */
 export function conductionOf(circuit: Circuit, network: Network, state: ResolvedState, forced: Forced): Conduction {
-  const always = new Uint8Array(network.elements.length);
+  const always = new Uint8Array(network.elements.length).fill(1);
   const waiting: WaitingEdge[] = [];
   const protectedEdges: number[] = [];
   const numberOf = new Map(circuit.variables.map(({ name }, variable) => [name, variable]));
-  network.elements.forEach((element, edge) => {
-    const isForced = forced.get(edge);
-    if (isForced !== undefined) {
-      always[edge] = isForced ? 1 : 0;
-      return;
+  for (const edge of network.gatedEdges) {
+    if (forced.has(edge)) continue;
+    const element = network.elements[edge];
+    const conditions = conditionsOf(element, state, numberOf);
+    if (conditions === null) {
+      always[edge] = 0;
+      continue;
     }
-    if (element.gates.length === 0 && element.law.kind !== 'draw') {
-      always[edge] = 1;
-      return;
-    }
-    if (!element.gates.every((gate) => variableName(gate, element) !== null || holdsInState(gate, state))) return;
-    if (element.law.kind === 'draw' && element.law.amps === 0) return;
     if (element.protection !== null) protectedEdges.push(edge);
-    const conditions = element.gates.flatMap((gate) => {
-      const variable = numberOf.get(variableName(gate, element) ?? '');
-      return variable === undefined ? [] : [{ variable, isOn: wantsOn(gate) }];
-    });
-    if (conditions.length === 0) always[edge] = 1;
-    else waiting.push({ edge, conditions, duty: dutyOf(element.gates, state) });
-  });
+    if (conditions.length === 0) continue;
+    always[edge] = 0;
+    waiting.push({ edge, conditions, duty: dutyOf(element.gates, state) });
+  }
+  for (const [edge, isClosed] of forced) always[edge] = isClosed ? 1 : 0;
   const duties = [...new Set(waiting.map(({ duty }) => duty))].filter((duty) => duty < 1).sort((a, b) => a - b);
   return { always, waiting, protectedEdges, duties };
 }
@@ -75,6 +74,31 @@ export function closedEdges(
   for (const edge of opened) closed[edge] = 0;
   return closed;
 }
+
+/** What an element waits for; null when the state alone keeps it from conducting. */
+function conditionsOf(
+  element: Element,
+  state: ResolvedState,
+  numberOf: ReadonlyMap<string, number>,
+): readonly Condition[] | null {
+  const { gates, law } = element;
+  if (law.kind === 'draw' && law.amps === 0) return null;
+  let conditions: Condition[] | null = null;
+  for (const gate of gates) {
+    const name = variableName(gate, element);
+    if (name === null) {
+      if (!holdsInState(gate, state)) return null;
+      continue;
+    }
+    const variable = numberOf.get(name);
+    if (variable === undefined) continue;
+    conditions ??= [];
+    conditions.push({ variable, isOn: wantsOn(gate) });
+  }
+  return conditions ?? NO_CONDITIONS;
+}
+
+const NO_CONDITIONS: readonly Condition[] = [];
 
 /** Gates that the state alone decides; `intact` holds until something has opened. */
 function holdsInState(gate: Gate, state: ResolvedState): boolean {

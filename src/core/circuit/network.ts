@@ -25,6 +25,8 @@ export interface Network {
   /** Edges whose law is not ohmic; and per edge its place in that list, or -1. */
   readonly curvedEdges: Int32Array;
   readonly curvedIndex: Int32Array;
+  /** Edges whose conduction is to be decided: those with gates, and idle draws. All others conduct. */
+  readonly gatedEdges: Int32Array;
   /** Curved edges at node n: curvedAt[curvedStart[n]] .. curvedAt[curvedStart[n + 1] - 1]. */
   readonly curvedStart: Int32Array;
   readonly curvedAt: Int32Array;
@@ -110,10 +112,12 @@ function curvedByNode(
 function lawsByEdge(
   elements: readonly Element[],
   limits: CurrentLimits,
-): Pick<Network, 'laws' | 'ohmicSiemens' | 'curvedEdges' | 'curvedIndex' | 'badLawEdge'> {
+): Pick<Network, 'laws' | 'ohmicSiemens' | 'curvedEdges' | 'curvedIndex' | 'gatedEdges' | 'badLawEdge'> {
   const laws = elements.map(({ id, law }): CircuitLaw => {
     const limitAmps = limits.get(id);
-    return law.kind === 'ohmic' && limitAmps !== undefined ? { kind: 'driver', ohms: law.ohms, limitAmps } : law;
+    // Copies of the curved ones, made one after the other, lie together in memory: every step reads them all.
+    if (law.kind !== 'ohmic') return { ...law };
+    return limitAmps === undefined ? law : { kind: 'driver', ohms: law.ohms, limitAmps };
   });
   const curved: number[] = [];
   const curvedIndex = new Int32Array(laws.length).fill(-1);
@@ -125,6 +129,9 @@ function lawsByEdge(
     ohmicSiemens: Float64Array.from(laws, (law) => (law.kind === 'ohmic' ? 1 / law.ohms : 0)),
     curvedEdges: Int32Array.from(curved),
     curvedIndex,
+    gatedEdges: Int32Array.from(elements.keys()).filter((edge) => {
+      return elements[edge].gates.length > 0 || laws[edge].kind === 'draw';
+    }),
     badLawEdge: laws.findIndex((law) => badLawValue(law) !== null),
   };
 }

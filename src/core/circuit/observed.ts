@@ -31,6 +31,11 @@ export function sensedPoints({ modules }: HarnessGraph): string[] {
   ]);
 }
 
+/** Whether the volts or amps of an element may make something move. Drivers of module outputs (see CurrentLimits) do as well. */
+export function isWatched({ coil, protection, gates, law }: Element): boolean {
+  return law.kind !== 'ohmic' || coil !== null || protection !== null || gates.some(isRotor);
+}
+
 /** What is observed of these elements. `nodeAt` gives the number of a point. */
 export function observedEnds(
   elements: readonly Element[],
@@ -45,8 +50,9 @@ export function observedEnds(
     if (node !== GROUND) isEnd[node] = 1;
   };
   const addPoint = (point: string): void => addNode(nodeAt(point));
-  elements.forEach(({ coil, protection, gates, law }, edge) => {
-    if (coil !== null || protection !== null || gates.some(isRotor)) edges.add(edge);
+  elements.forEach((element, edge) => {
+    const { gates, law } = element;
+    if (isWatched(element)) edges.add(edge);
     for (const gate of gates) {
       if (gate.kind === 'voltage') [gate.positive, gate.negative].forEach(addPoint);
     }

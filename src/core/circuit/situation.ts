@@ -116,7 +116,7 @@ class Draft {
   finish(): Situation {
     const { network, graph, limits } = this.circuit;
     const changed = this.hasOtherPattern
-      ? networkOf([...graph.points.keys(), ...this.innerPoints], graph.reference, this.elements, limits, network.sensed)
+      ? networkOf([...network.pointIds, ...this.innerPoints], graph.reference, this.elements, limits, network.sensed)
       : this.hasOtherLaws
         ? withLaws(network, this.elements, limits)
         : network;

@@ -21,6 +21,7 @@ import { healthRoutes } from './routes/health.js';
 import { huntRoutes } from './routes/hunts.js';
 import { importRoutes } from './routes/imports.js';
 import { lookUpRoutes } from './routes/look-ups.js';
+import { priorRoutes } from './routes/priors.js';
 import { provingRoutes } from './routes/proving.js';
 import { questionRoutes } from './routes/questions.js';
 import { revisionRoutes } from './routes/revisions.js';
@@ -94,6 +95,7 @@ export async function buildApp(options: ApiOptions): Promise<FastifyInstance> {
       questionRoutes(context);
       lookUpRoutes(context);
       huntRoutes(context);
+      priorRoutes(context);
       provingRoutes(context);
       runRoutes(context);
       backupRoutes(context);

@@ -19,6 +19,7 @@ const none: Services = {
   questions: uncallable(),
   backups: uncallable(),
   hunts: uncallable(),
+  priors: uncallable(),
   proving: uncallable(),
   runs: uncallable(),
   demo: uncallable(),

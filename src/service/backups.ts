@@ -1,13 +1,13 @@
-// All harnesses, revisions, runs of plans and hunts as one file of JSON lines that carries its own checksum, and back.
+// All harnesses, revisions, runs of plans, hunts and priors as one file of JSON lines that carries its own checksum, and back.
 // It must not restore a part: the whole file is checked before the first harness is put in.
 
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import { refusal } from './errors.js';
-import { documentOfHunt, huntDocument } from './hunt-document.js';
+import { documentOfHunt, huntDocument, priorsDocument } from './hunt-document.js';
 import type { Clock } from './ports/clock.js';
 import type { HarnessStore, StoredHarness, StoredRevision } from './ports/harness-store.js';
-import type { StoredHunt } from './ports/hunt-store.js';
+import type { StoredHunt, StoredPriors } from './ports/hunt-store.js';
 import type { StoredRun } from './ports/run-store.js';
 import { readDocument } from './read-document.js';
 import { documentOf, runDocument } from './run-document.js';
@@ -28,6 +28,7 @@ const revisionLine = z.strictObject({
 });
 const runLine = z.strictObject({ run: runDocument });
 const huntLine = z.strictObject({ hunt: huntDocument });
+const priorsLine = z.strictObject({ priors: priorsDocument });
 /** Backups from before there were runs or hunts hold none, and do not count them. */
 const endLine = z.strictObject({
   harnesses: z.int(),
@@ -98,6 +99,7 @@ function* backupLines(harnesses: Iterable<StoredHarness>, createdAt: string): Ge
       huntCount++;
       yield line({ hunt: documentOfHunt(hunt) });
     }
+    if (harness.priors !== null) yield line({ priors: harness.priors });
   }
   const counts = { harnesses: harnessCount, revisions: revisionCount, runs: runCount, hunts: huntCount };
   yield `${JSON.stringify({ ...counts, sha256: hash.digest('hex') })}\n`;
@@ -130,6 +132,7 @@ function readBackup(text: string): readonly StoredHarness[] {
     revisions: StoredRevision[];
     runs: StoredRun[];
     hunts: StoredHunt[];
+    priors: StoredPriors | null;
   }[] = [];
   for (let index = 1; index < last; index++) {
     if (Object.hasOwn(valueIn(lines[index], index) as object, 'harness')) {
@@ -137,7 +140,7 @@ function readBackup(text: string): readonly StoredHarness[] {
       if (harnesses.some(({ id }) => id === harness)) {
         throw refusal('backup-invalid', { line: index + 1, reason: `the harness ${harness} stands there twice` });
       }
-      harnesses.push({ id: harness, createdAt, revisions: [], runs: [], hunts: [] });
+      harnesses.push({ id: harness, createdAt, revisions: [], runs: [], hunts: [], priors: null });
       continue;
     }
     const current = harnesses[harnesses.length - 1];
@@ -162,10 +165,19 @@ function readBackup(text: string): readonly StoredHarness[] {
       current.hunts.push({ ...hunt, harness: current.id });
       continue;
     }
+    if (Object.hasOwn(valueIn(lines[index], index) as object, 'priors')) {
+      const { priors } = read(priorsLine, index, 'the priors of a harness');
+      if (current === undefined || current.priors !== null) {
+        throw refusal('backup-invalid', { line: index + 1, reason: 'these priors are out of their order' });
+      }
+      current.priors = priors;
+      continue;
+    }
     const line = read(revisionLine, index, 'a revision');
     if (
       current === undefined ||
       current.runs.length + current.hunts.length > 0 ||
+      current.priors !== null ||
       line.revision !== current.revisions.length + 1
     ) {
       throw refusal('backup-invalid', { line: index + 1, reason: `revision ${line.revision} is out of its order` });

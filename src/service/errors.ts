@@ -141,6 +141,13 @@ export const problemKinds = {
       `The change starts from revision ${expected} of ${harness}, which now stands at revision ${current}.`,
     '`differences` says what changed since; apply your change to the current revision and send it again.',
   ),
+  'priors-stale': kind<{ harness: string; expected: number; current: number }>(
+    412,
+    'Somebody changed the priors in the meantime',
+    ({ harness, expected, current }) =>
+      `The change starts from version ${expected} of the priors of ${harness}, which now stand at version ${current}.`,
+    'GET /api/v1/harnesses/{harness}/priors gives them as they are; apply your change to those and send it again.',
+  ),
   'plan-refused': kind<{ count: number }>(
     409,
     'The plan is refused until findings are cleared or accepted',

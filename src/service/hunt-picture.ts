@@ -2,16 +2,16 @@
 // It must not decide anything of the diagnosis.
 
 import type { Model } from '../core/answers/model.js';
-import type { Caution } from '../core/answers/shapes/common.js';
-import { functionName } from '../core/diagnosis/check-words.js';
 import type { Hunt } from '../core/diagnosis/hunt.js';
 import { factsOf } from '../core/diagnosis/hunt-log.js';
 import { isComplaint } from '../core/diagnosis/scope.js';
 import { CHECK_WORDS } from '../core/diagnosis/shapes/check.js';
-import type { HuntEntry, HuntView, ProposedCheck } from '../core/diagnosis/shapes/hunt.js';
+import type { HuntEntry, HuntVerdict, HuntView, ProposedCheck } from '../core/diagnosis/shapes/hunt.js';
 import type { Symptom } from '../core/diagnosis/shapes/symptom.js';
+import type { CheckCard } from './check-card.js';
 import { entryWords } from './hunt-entry-words.js';
 import type { LoggedEntry, StoredHunt } from './ports/hunt-store.js';
+import { complaintCard, furtherCard, proofWords } from './proof-cards.js';
 
 export type HuntPhase = 'checking' | 'repairing' | 'proving' | 'closed';
 
@@ -22,20 +22,6 @@ export interface HuntHead {
   readonly symptom: Symptom | null;
   readonly phase: HuntPhase;
   readonly startedAt: string;
-}
-
-export interface CheckCard {
-  readonly id: string;
-  readonly title: string;
-  readonly why: string;
-  readonly setUp: readonly string[];
-  readonly leads: { readonly red: string; readonly black: string } | null;
-  readonly unit: 'V' | 'Ω' | 'A' | null;
-  readonly words: readonly { readonly id: string; readonly words: string }[];
-  readonly healthy: string;
-  readonly outcomes: readonly { readonly shows: string; readonly means: string }[];
-  readonly cautions: readonly Caution[];
-  readonly canSkip: boolean;
 }
 
 export interface HuntPicture extends HuntHead {
@@ -84,6 +70,7 @@ export function huntPicture(
   const before = hunt.assess(log.slice(0, -1), isLate).view;
   const { view } = hunt.assess(log, isLate);
   const facts = factsOf(log);
+  const proof = facts.isCured ? provedBy(hunt, log, isLate) : [];
   const phase: HuntPhase = facts.isClosed
     ? 'closed'
     : facts.awaitsProof
@@ -102,7 +89,15 @@ export function huntPicture(
     symptom: complaintIn(stored.log),
     phase,
     next:
-      phase === 'proving' ? provingCard(model, log) : phase === 'closed' || view.next === null ? null : card(view.next),
+      phase === 'proving'
+        ? complaintCard(model, log)
+        : phase === 'closed'
+          ? facts.isCured && !facts.isClosed
+            ? furtherCard(model, standingOf(log), proof)
+            : null
+          : view.next === null
+            ? null
+            : card(view.next),
     suspects: view.suspects.map(({ id, description, probability, repair, sites }) => ({
       id,
       words: description,
@@ -114,7 +109,7 @@ export function huntPicture(
     })),
     entries: stored.log
       .filter(({ entry }) => entry.kind !== 'undo')
-      .map((logged) => entryPicture(model, hunt, log, logged, view)),
+      .map((logged) => entryPicture(model, hunt, log, logged, view, proof)),
     verdict: view.verdict?.sentence ?? null,
     view,
   };
@@ -143,30 +138,6 @@ function card(next: ProposedCheck): CheckCard {
     }),
     cautions: next.cautions,
     canSkip: check.kind !== 'observe',
-  };
-}
-
-/** After the repair: is what was complained of as it should be? */
-function provingCard(model: Model, log: readonly HuntEntry[]): CheckCard | null {
-  const complaint = factsOf(log).symptoms.find((symptom) => symptom.kind === 'function' && isComplaint(symptom));
-  if (complaint?.kind !== 'function') return null;
-  const check = { kind: 'observe', function: complaint.function, state: complaint.state } as const;
-  const name = typeof complaint.state === 'string' ? complaint.state : complaint.state.name;
-  const staysOn = complaint.report === 'stays-on';
-  return {
-    id: JSON.stringify(check),
-    title: staysOn
-      ? `Is ${functionName(model, complaint.function)} off now?`
-      : `Does ${functionName(model, complaint.function)} work now?`,
-    why: 'Only the function itself proves the repair; if it still fails, the hunt goes on with what is left.',
-    setUp: [`Set: ${name}.`],
-    leads: null,
-    unit: null,
-    words: ['works', 'weak', 'dead'].map((id) => ({ id, words: id })),
-    healthy: staysOn ? 'dead' : 'works',
-    outcomes: [],
-    cautions: [],
-    canSkip: false,
   };
 }
 
@@ -200,6 +171,7 @@ function entryPicture(
   log: readonly HuntEntry[],
   { entry, addedAt }: LoggedEntry,
   view: HuntView,
+  proof: HuntVerdict['proof'],
 ) {
   const [words, result] = entryWords(model, log, entry);
   const gone = log.some((other) => other.kind === 'undo' && other.entry === entry.id);
@@ -208,10 +180,28 @@ function entryPicture(
     at: addedAt,
     words,
     result,
-    effect: gone ? null : effectAt(hunt, log, entry.id),
+    effect: gone ? null : (proofEffect(log, entry, proof) ?? effectAt(hunt, log, entry.id)),
     isUndone: gone,
     isDoubtful: view.doubt?.entry === entry.id,
   };
+}
+
+/** What was to be tried after the last repair, as the verdict before it said. */
+function provedBy(hunt: Hunt, log: readonly HuntEntry[], isLate: () => boolean): HuntVerdict['proof'] {
+  const standing = standingOf(log);
+  const at = standing.findLastIndex(({ kind }) => kind === 'repair');
+  return at < 0 ? [] : (hunt.assess(standing.slice(0, at), isLate).view.verdict?.proof ?? []);
+}
+
+function standingOf(log: readonly HuntEntry[]): HuntEntry[] {
+  const gone = new Set(log.flatMap((entry) => (entry.kind === 'undo' ? [entry.entry] : [])));
+  return log.filter(({ id, kind }) => kind !== 'undo' && !gone.has(id));
+}
+
+/** Readings after the repair say something of it, not of suspects. */
+function proofEffect(log: readonly HuntEntry[], entry: HuntEntry, proof: HuntVerdict['proof']): string | null {
+  const isAfter = log.indexOf(entry) > log.findLastIndex(({ kind }) => kind === 'repair');
+  return entry.kind === 'reading' && isAfter ? proofWords(proof, entry.check, entry.result) : null;
 }
 
 /** What a reading changed when it was taken, corrections counted, entries undone since left out. */

@@ -4,6 +4,7 @@
 import { Hunt } from '../core/diagnosis/hunt.js';
 import { factsOf, refuseEntry } from '../core/diagnosis/hunt-log.js';
 import type { Instruments } from '../core/diagnosis/instruments.js';
+import { isRepair } from '../core/diagnosis/learned-priors.js';
 import {
   CHECK_WORDS,
   type Check,
@@ -16,11 +17,13 @@ import type { Symptom } from '../core/diagnosis/shapes/symptom.js';
 import { HuntStopped } from '../core/diagnosis/stopped.js';
 import { refusal } from './errors.js';
 import { type HuntHead, type HuntPicture, huntHead, huntPicture } from './hunt-picture.js';
+import { placeOf } from './hunt-place.js';
 import { LeastRecent } from './least-recent.js';
-import { createModelCache } from './model-cache.js';
+import type { ModelCache } from './model-cache.js';
 import type { Clock, IdSource, Stopwatch } from './ports/clock.js';
 import type { HarnessStore } from './ports/harness-store.js';
 import type { HuntStore, StoredHunt } from './ports/hunt-store.js';
+import type { Priors } from './priors.js';
 import { QuestionReader } from './question-reader.js';
 import { readCheckNames, readSymptom } from './read-hunt-names.js';
 
@@ -41,7 +44,13 @@ export interface Hunts {
   correct(harness: string, hunt: string, id: string, entry: string, answer: CheckAnswer): Promise<HuntPicture>;
   /** Takes back the last entry, or all after `to`. */
   undo(harness: string, hunt: string, to: string | null): Promise<HuntPicture>;
-  advance(harness: string, hunt: string, phase: 'proving' | 'closed'): Promise<HuntPicture>;
+  /** `repairs`: what was mended; null: the likeliest place of the first suspect. Throws also `hunt-entry-invalid`. */
+  advance(
+    harness: string,
+    hunt: string,
+    phase: 'proving' | 'closed',
+    repairs: readonly string[] | null,
+  ): Promise<HuntPicture>;
 }
 
 export interface HuntsDependencies {
@@ -49,7 +58,8 @@ export interface HuntsDependencies {
   readonly hunts: HuntStore;
   readonly clock: Clock;
   readonly newId: IdSource;
-  readonly cachedModels: number;
+  readonly models: ModelCache;
+  readonly priors: Pick<Priors, 'factorsNow'>;
   readonly stopwatch: Stopwatch;
   /** An assessment that takes longer is stopped; what it worked out is kept, so asking again goes on from there. */
   readonly deadlineMs: number;
@@ -57,8 +67,7 @@ export interface HuntsDependencies {
 
 const huntsKept = 8;
 export function createHunts(dependencies: HuntsDependencies): Hunts {
-  const { store, hunts, clock, newId, cachedModels, stopwatch, deadlineMs } = dependencies;
-  const models = createModelCache(store, cachedModels);
+  const { store, hunts, clock, newId, models, priors, stopwatch, deadlineMs } = dependencies;
   const running = new LeastRecent<string, Hunt>(huntsKept);
 
   const picture = async (stored: StoredHunt): Promise<HuntPicture> => {
@@ -66,7 +75,8 @@ export function createHunts(dependencies: HuntsDependencies): Hunts {
     const head = await store.head(stored.harness);
     const id = `${key} ${stored.id}`;
     const profile = model.graph.record.profile ?? 'in-service';
-    const hunt = running.get(id) ?? new Hunt(model, { profile, instruments: stored.instruments });
+    const learned = new Map(Object.entries(stored.priorFactors));
+    const hunt = running.get(id) ?? new Hunt(model, { profile, instruments: stored.instruments, learned });
     running.set(id, hunt);
     const end = stopwatch() + deadlineMs;
     try {
@@ -106,7 +116,8 @@ export function createHunts(dependencies: HuntsDependencies): Hunts {
         entry: { id: `s${i + 1}`, kind: 'symptom' as const, symptom },
         addedAt: startedAt,
       }));
-      const stored: StoredHunt = { id: newId(), harness, revision, startedAt, instruments, log };
+      const priorFactors = await priors.factorsNow(harness);
+      const stored: StoredHunt = { id: newId(), harness, revision, startedAt, instruments, priorFactors, log };
       await hunts.create(stored);
       return picture(stored);
     },
@@ -152,13 +163,21 @@ export function createHunts(dependencies: HuntsDependencies): Hunts {
       return add(stored, ...back.map(({ id }): HuntEntry => ({ id: newId(), kind: 'undo', entry: id })));
     },
 
-    async advance(harness, hunt, phase) {
+    async advance(harness, hunt, phase, repairs) {
       const stored = await found(harness, hunt);
+      if (phase === 'closed' && repairs !== null)
+        throw invalid('/repairs', repairs.join(', '), 'repairs go with the phase `proving`');
       if (phase === 'closed') return add(stored, { id: newId(), kind: 'closed' });
       const { suspects } = await picture(stored);
       const [first] = suspects;
       if (first === undefined) throw invalid('/phase', phase, 'there is nothing to repair yet');
-      return add(stored, { id: newId(), kind: 'repair', repairs: [...first.repairs] });
+      const { model } = await models.get(harness, stored.revision);
+      const profile = model.graph.record.profile ?? 'in-service';
+      const unknown = (repairs ?? []).find((repair) => !isRepair(model, profile, repair));
+      if (unknown !== undefined)
+        throw invalid('/repairs', unknown, 'no repair of this harness; send the keys that the suspects’ sites give');
+      const mended = repairs ?? first.repairs.slice(0, 1);
+      return add(stored, { id: newId(), kind: 'repair', repairs: [...mended] });
     },
   };
 }
@@ -217,15 +236,6 @@ function stillOn(entry: Extract<HuntEntry, { kind: 'proof' }>, before: readonly 
     return wasOn ? { ...now, report: 'stays-on' } : now;
   });
   return { ...entry, symptoms };
-}
-
-function placeOf(check: Check, reference: string): string {
-  if ('red' in check) return check.red === reference ? check.black : check.red;
-  if ('point' in check) return check.point;
-  if ('from' in check) return check.from;
-  if ('wire' in check) return check.wire;
-  if ('fuse' in check) return check.fuse;
-  return 'part' in check ? check.part : check.function;
 }
 
 function invalid(path: string, value: string, reason: string) {

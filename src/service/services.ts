@@ -6,11 +6,13 @@ import { createDemo, type Demo, type DemoDocument } from './demo.js';
 import { createHarnesses, type Harnesses } from './harnesses.js';
 import { createHunts, type Hunts } from './hunts.js';
 import { createImports, type Imports } from './imports.js';
+import { createModelCache } from './model-cache.js';
 import type { Clock, IdSource, Stopwatch } from './ports/clock.js';
 import type { HarnessStore } from './ports/harness-store.js';
 import type { HuntStore } from './ports/hunt-store.js';
 import type { ProofWork } from './ports/proof-work.js';
 import type { RunStore } from './ports/run-store.js';
+import { createPriors, type Priors } from './priors.js';
 import { createProving, type Proving } from './proving.js';
 import { createQuestions, type Questions } from './questions.js';
 import { createRuns, type Runs } from './runs.js';
@@ -34,6 +36,7 @@ export interface Services {
   readonly imports: Imports;
   readonly backups: Backups;
   readonly hunts: Hunts;
+  readonly priors: Priors;
   readonly proving: Proving;
   readonly runs: Runs;
   readonly demo: Demo;
@@ -44,12 +47,15 @@ export interface Services {
 export function createServices(options: ServiceOptions): Services {
   const harnesses = createHarnesses(options);
   const proving = createProving({ ...options, harnesses });
+  const models = createModelCache(options.store, options.cachedModels);
+  const priors = createPriors({ ...options, models });
   return {
     harnesses,
     imports: createImports(harnesses),
     questions: createQuestions(options),
     backups: createBackups(options),
-    hunts: createHunts(options),
+    hunts: createHunts({ ...options, models, priors }),
+    priors,
     proving,
     runs: createRuns({ ...options, harnesses, proving }),
     demo: createDemo(options),

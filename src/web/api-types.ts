@@ -532,9 +532,33 @@ export interface paths {
         put?: never;
         /**
          * Say that the repair is done, or close the hunt
-         * @description `proving`: the likeliest suspect was mended, the proof comes next. `closed`: the hunt is over.
+         * @description `proving`: something was mended, the proof comes next: first the complaint, then the drop across the mended place and what shares it, each of which may be left out. `closed`: the hunt is over.
          */
         post: operations["advanceHunt"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/harnesses/{harness}/priors": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read how often what fails: table, set by somebody, learned
+         * @description Learned from this harness’s closed hunts with a proved repair. The ETag is what a change must send as If-Match.
+         */
+        get: operations["getPriors"];
+        /**
+         * Set factors on the priors of a harness
+         * @description In place of those set before; hunts that began earlier keep theirs. Needs If-Match.
+         */
+        put: operations["setPriors"];
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -847,7 +871,7 @@ export interface components {
             /** @description Path of the request */
             instance: string;
             /** @enum {string} */
-            code: "malformed-json" | "body-too-deep" | "forbidden-key" | "request-invalid" | "header-invalid" | "http-malformed" | "token-required" | "host-refused" | "origin-refused" | "route-not-found" | "method-not-allowed" | "harness-not-found" | "revision-not-found" | "hunt-not-found" | "run-not-found" | "finding-not-found" | "sheet-not-found" | "precondition-required" | "revision-stale" | "plan-refused" | "plan-outdated" | "harness-exists" | "body-too-large" | "uri-too-long" | "media-type-unsupported" | "record-invalid" | "import-invalid" | "edit-invalid" | "hunt-entry-invalid" | "question-invalid" | "proof-too-large" | "reading-invalid" | "backup-invalid" | "headers-too-large" | "answer-too-slow" | "store-unavailable" | "response-mismatch" | "internal";
+            code: "malformed-json" | "body-too-deep" | "forbidden-key" | "request-invalid" | "header-invalid" | "http-malformed" | "token-required" | "host-refused" | "origin-refused" | "route-not-found" | "method-not-allowed" | "harness-not-found" | "revision-not-found" | "hunt-not-found" | "run-not-found" | "finding-not-found" | "sheet-not-found" | "precondition-required" | "revision-stale" | "priors-stale" | "plan-refused" | "plan-outdated" | "harness-exists" | "body-too-large" | "uri-too-long" | "media-type-unsupported" | "record-invalid" | "import-invalid" | "edit-invalid" | "hunt-entry-invalid" | "question-invalid" | "proof-too-large" | "reading-invalid" | "backup-invalid" | "headers-too-large" | "answer-too-slow" | "store-unavailable" | "response-mismatch" | "internal";
             /** @description What can be done about it */
             hint: string;
             /** @description How many issues there are; at most 500 are listed */
@@ -2392,6 +2416,8 @@ export interface components {
                         };
                         instruction: string;
                         expected: string;
+                        /** @description For a drop under load: what a good joint stays below */
+                        atMostVolts: number | null;
                     }[];
                 } | null;
             };
@@ -3041,6 +3067,31 @@ export interface components {
                 kind: "function" | "connector" | "part" | "wire" | "point" | "state" | "assembly";
                 name: string;
                 location: string | null;
+            }[];
+        };
+        /** @description How often each kind of thing fails, and from where that is known. */
+        Priors: {
+            version: number;
+            savedAt: string | null;
+            /** @enum {string} */
+            profile: "just-built" | "in-service";
+            learns: boolean;
+            /** @description Closed hunts with a proved repair that were learned from */
+            hunts: number;
+            readonly rows: {
+                row: string;
+                /** @description Relative to the other rows, for one element of its kind */
+                baseWeight: number;
+                source: string;
+                setFactor: number;
+                /** @description Faults of this row that were mended and proved */
+                events: number;
+                /** @description As many as the table alone would have had in so many hunts */
+                expectedEvents: number;
+                /** @description (20 + events) / (20 + expectedEvents) */
+                learnedFactor: number;
+                /** @description baseWeight × setFactor × learnedFactor: with this a hunt begins */
+                weight: number;
             }[];
         };
         /** @description Mistakes that the record itself shows: those that stand, and those that were accepted with a reason. */
@@ -6500,6 +6551,8 @@ export interface operations {
                 "application/json": {
                     /** @enum {string} */
                     phase: "proving" | "closed";
+                    /** @description What was mended: keys of the suspects’ sites. The likeliest site of the first suspect when absent */
+                    repairs?: string[];
                 };
             };
         };
@@ -6586,6 +6639,210 @@ export interface operations {
                 };
             };
             /** @description `answer-too-slow`: The answer took too long. `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    getPriors: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description How often each kind of thing fails, and from where that is known. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Priors"];
+                };
+            };
+            /** @description `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    setPriors: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description ETag of the revision that the change starts from, such as `"3"` */
+                "if-match"?: string;
+            };
+            path: {
+                /** @description Id of the harness */
+                harness: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": {
+                    /** @description Whether closed hunts of this harness with a proved repair count */
+                    learns: boolean;
+                    /** @description On the weights of the table, by row; rows not named go back to 1 */
+                    factors: {
+                        [key: string]: number;
+                    };
+                };
+            };
+        };
+        responses: {
+            /** @description How often each kind of thing fails, and from where that is known. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Priors"];
+                };
+            };
+            /** @description `header-invalid`: A header cannot be read. `malformed-json`: The body is not JSON. `body-too-deep`: The body is nested too deeply. `forbidden-key`: The body holds a forbidden key. `request-invalid`: The request does not have the shape of this operation. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `token-required`: A token is needed. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `origin-refused`: The request came from another site. `host-refused`: The Host header is not one of this server. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `harness-not-found`: No such harness. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `priors-stale`: Somebody changed the priors in the meantime. */
+            412: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `body-too-large`: The body is too large. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `media-type-unsupported`: The content type is not taken here. */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `precondition-required`: The change must say which revision it starts from. */
+            428: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `response-mismatch`: The answer does not have its published shape. `internal`: Something went wrong in the server. */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description `store-unavailable`: The store cannot be used. */
             503: {
                 headers: {
                     [name: string]: unknown;

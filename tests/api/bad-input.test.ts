@@ -340,6 +340,7 @@ describe('a fault of the store', () => {
           ],
           runs: [],
           hunts: [],
+          priors: null,
         },
       ],
       { replace: true },

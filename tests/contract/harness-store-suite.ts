@@ -151,6 +151,7 @@ export function harnessStoreSuite(title: string, open: () => Promise<HarnessStor
         revisions: [{ harness: id, revision: 1, parts: 1, wires: 1, ...revision(`Restored ${id}`, 5) }],
         runs: [],
         hunts: [],
+        priors: null,
       }));
       expect(await store.restore(incoming, { replace: false })).toEqual({ taken: ['b'] });
       expect((await store.list({ limit: 10, after: null })).map(({ name }) => name)).toEqual(['Here']);

@@ -28,6 +28,7 @@ const huntOf = (id: string): StoredHunt => ({
   revision: 1,
   startedAt: at,
   instruments: { clamp: true, voltmeter: false },
+  priorFactors: { joint: 1.2 },
   log: [symptom],
 });
 
@@ -75,6 +76,18 @@ describe.each([
     expect(await store.append('board', 'none', [skipped('a')])).toBeNull();
   });
 
+  it('keep priors beside them, of several changes at once one', async () => {
+    const store = await ready;
+    expect(await store.priors('board')).toBeNull();
+    const next = { savedAt: at, learns: false, factors: { lamp: 2, joint: 0.5 } };
+    const saved = await Promise.all([store.savePriors('board', 1, next), store.savePriors('board', 1, next)]);
+    expect(saved.sort()).toEqual([false, true]);
+    expect(await store.priors('board')).toEqual({ ...next, version: 2 });
+    expect(await store.savePriors('board', 1, next)).toBe(false);
+    expect(await store.savePriors('board', 2, { ...next, learns: true })).toBe(true);
+    expect(await store.priors('board')).toMatchObject({ version: 3, learns: true });
+  });
+
   it('are listed with the newest first', async () => {
     const store = await ready;
     await store.create({ ...huntOf('three'), startedAt: '2026-01-02T00:00:00.000Z' });
@@ -93,13 +106,17 @@ describe.each([
     const { harnesses, hunts } = await withBoard(open());
     await hunts.create(huntOf('one'));
     await hunts.append('board', 'one', [skipped('r1')]);
+    await hunts.savePriors('board', 1, { savedAt: at, learns: true, factors: { lamp: 2 } });
     const kept = [...(await harnesses.everything())];
     expect(kept[0].hunts).toEqual([await hunts.get('board', 'one')]);
     await hunts.create(huntOf('two'));
+    await hunts.savePriors('board', 2, { savedAt: at, learns: true, factors: {} });
+    expect(kept[0].priors).toMatchObject({ version: 2 });
     await harnesses.restore(kept, { replace: true });
     expect((await hunts.list('board')).map(({ id }) => id)).toEqual(['one']);
     expect([...(await harnesses.everything())]).toEqual(kept);
     await harnesses.delete('board', 1);
     expect(await hunts.list('board')).toEqual([]);
+    expect(await hunts.priors('board')).toBeNull();
   });
 });

@@ -9,7 +9,7 @@ export type Flags = ReadonlySet<string>;
 /** Volts between two points; null when they do not hang together. */
 export type Meter = (plus: string, minus: string) => number | null;
 
-export interface FlaggedBranch {
+interface FlaggedBranch {
   readonly id: string;
   readonly a: string;
   readonly b: string;

@@ -135,7 +135,15 @@ describe('a backup', () => {
       { entry: symptom, addedAt: clock() },
       { entry: { id: 'r1', kind: 'cannot-reach' as const, place: 'X1' }, addedAt: clock() },
     ];
-    const hunt = { id: 'h1', harness: 'trailer', revision: 1, startedAt: clock(), instruments: { clamp: false }, log };
+    const hunt = {
+      id: 'h1',
+      harness: 'trailer',
+      revision: 1,
+      startedAt: clock(),
+      instruments: { clamp: false },
+      priorFactors: { lamp: 1.1 },
+      log,
+    };
     await store.hunts.create(hunt);
     text = [...(await backupsOf(store).backup())].join('');
     const copy = new MemoryHarnessStore();

@@ -131,11 +131,12 @@ export function huntRoutes({ app, services: { hunts }, security }: RouteContext)
       ...shared,
       operationId: 'advanceHunt',
       summary: 'Say that the repair is done, or close the hunt',
-      description: '`proving`: the likeliest suspect was mended, the proof comes next. `closed`: the hunt is over.',
+      description:
+        '`proving`: something was mended, the proof comes next: first the complaint, then the drop across the mended place and what shares it, each of which may be left out. `closed`: the hunt is over.',
       params: huntParams,
       body: phaseBody,
       response: changes,
     },
-    handler: ({ params, body }) => hunts.advance(params.harness, params.hunt, body.phase),
+    handler: ({ params, body }) => hunts.advance(params.harness, params.hunt, body.phase, body.repairs ?? null),
   });
 }

@@ -30,7 +30,15 @@ export const entryParams = huntParams.extend({ entry: z.string().min(1).max(40) 
 export const undoBody = z.strictObject({
   to: z.string().min(1).max(40).nullable().describe('Entry to go back to; null: take back the last one'),
 });
-export const phaseBody = z.strictObject({ phase: z.enum(['proving', 'closed']) });
+export const phaseBody = z.strictObject({
+  phase: z.enum(['proving', 'closed']),
+  repairs: z
+    .array(z.string().min(1).max(160))
+    .min(1)
+    .max(40)
+    .optional()
+    .describe('What was mended: keys of the suspects’ sites. The likeliest site of the first suspect when absent'),
+});
 
 const cardSchema = z.strictObject({
   id: z.string(),

@@ -124,7 +124,8 @@ function marksOf(model: Model, check: Check) {
   ];
 }
 
-function cautionsOf(model: Model, check: Check): CautionCode[] {
+/** Cautions of the trade for a check, without those that hold for all. */
+export function cautionsOf(model: Model, check: Check): CautionCode[] {
   const codes: CautionCode[] = [];
   if ('function' in check && model.graph.functions.get(check.function)?.law === 'motor') codes.push('moving-parts');
   switch (check.kind) {

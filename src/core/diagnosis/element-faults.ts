@@ -49,7 +49,8 @@ function modeWeights(model: Model, element: Element, weightOf: (row: string) => 
   return [...weights];
 }
 
-function priorRowsFor(model: Model, element: Element): string[] {
+/** Rows of the table of priors that an element has faults of. */
+export function priorRowsFor(model: Model, element: Element): string[] {
   const kind = model.parts.get(element.owner)?.kind;
   switch (element.role) {
     case 'conductor':

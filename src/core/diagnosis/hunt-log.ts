@@ -17,6 +17,8 @@ export interface HuntFacts extends Evidence {
   readonly everTaken: readonly TakenReading[];
   /** A repair was made and nothing was seen since. */
   readonly awaitsProof: boolean;
+  /** Keys of what was mended last. */
+  readonly lastRepair: readonly string[];
   /** The last proof showed no complaint. */
   readonly isCured: boolean;
   /** The person has ended the hunt. */
@@ -54,6 +56,7 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
   const everTaken: TakenReading[] = [];
   const unreachable = new Set<string>();
   const mended = new Set<string>();
+  let lastRepair: readonly string[] = [];
   let [awaitsProof, isCured, isClosed] = [false, false, false];
   for (const entry of log) {
     if (gone.has(entry.id)) continue;
@@ -72,7 +75,8 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
         unreachable.add(entry.place);
         break;
       case 'repair':
-        for (const repair of entry.repairs) for (const key of repair.split(' + ')) mended.add(key);
+        lastRepair = entry.repairs.flatMap((repair) => repair.split(' + '));
+        for (const key of lastRepair) mended.add(key);
         awaitsProof = true;
         break;
       case 'proof': {
@@ -111,6 +115,7 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
     lastReading: everTaken[everTaken.length - 1] ?? null,
     everTaken,
     awaitsProof,
+    lastRepair,
     isCured,
     isClosed,
   };

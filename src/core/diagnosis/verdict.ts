@@ -5,6 +5,7 @@
 
 import { describePart } from '../answers/describe.js';
 import { dropLimitVolts } from '../answers/drop-limits.js';
+import { candidateOf } from './candidates.js';
 import { functionName, instructionFor } from './check-words.js';
 import { expectCheck } from './expect-check.js';
 import { explainSuspect } from './explain-suspects.js';
@@ -148,6 +149,7 @@ function proofOf({ posterior, facts }: Workings, group: SuspectGroup): HuntVerdi
       check,
       instruction: instructionFor(inquiry, check),
       expected: `as recorded: ${healthyWord(inquiry, check)}`,
+      atMostVolts: null,
     });
   }
   const { faults } = inquiry.hypotheses[group.sites[0].members[0]];
@@ -164,6 +166,7 @@ function proofOf({ posterior, facts }: Workings, group: SuspectGroup): HuntVerdi
       check,
       instruction: instructionFor(inquiry, check),
       expected: `at most ${limit.toFixed(2)} V under load (common practice)`,
+      atMostVolts: limit,
     });
   }
   const shared = [...model.graph.functions.values()].filter((fn) => {
@@ -179,9 +182,10 @@ function proofOf({ posterior, facts }: Workings, group: SuspectGroup): HuntVerdi
       check,
       instruction: `Also try ${functionName(model, fn.id)}: it shares ${describePart(model, faults[0].owner)}.`,
       expected: 'works',
+      atMostVolts: null,
     });
   }
-  return proof;
+  return proof.filter(({ check }) => candidateOf(inquiry, check) !== null);
 }
 
 function healthyWord(inquiry: Workings['posterior']['inquiry'], check: Check): string {

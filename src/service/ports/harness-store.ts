@@ -2,7 +2,7 @@
 // It must not say how it is kept. Every method is asynchronous, so that a store across a network fits.
 
 import type { HarnessRecord } from '../../core/record/record.js';
-import type { StoredHunt } from './hunt-store.js';
+import type { StoredHunt, StoredPriors } from './hunt-store.js';
 import type { StoredRun } from './run-store.js';
 
 /** The harness as a list shows it. `revision` is the newest; instants are ISO 8601 in UTC. */
@@ -49,13 +49,14 @@ export type DeleteOutcome =
   | { readonly kind: 'missing' }
   | { readonly kind: 'stale'; readonly currentRevision: number };
 
-/** A harness with all its revisions, runs of plans and hunts, oldest first, as a backup holds it. */
+/** A harness with all its revisions, runs of plans, hunts (oldest first) and priors, as a backup holds it. */
 export interface StoredHarness {
   readonly id: string;
   readonly createdAt: string;
   readonly revisions: readonly StoredRevision[];
   readonly runs: readonly StoredRun[];
   readonly hunts: readonly StoredHunt[];
+  readonly priors: StoredPriors | null;
 }
 
 /**

@@ -9,6 +9,17 @@ export interface LoggedEntry {
   readonly addedAt: string;
 }
 
+export type PriorFactors = Readonly<Record<string, number>>;
+
+/** What somebody set about the priors of one harness. Version 1 is the table as it is, which nobody had to save. */
+export interface StoredPriors {
+  readonly version: number;
+  readonly savedAt: string;
+  /** Whether closed hunts count. */
+  readonly learns: boolean;
+  readonly factors: PriorFactors;
+}
+
 export interface StoredHunt {
   readonly id: string;
   readonly harness: string;
@@ -17,6 +28,8 @@ export interface StoredHunt {
   readonly startedAt: string;
   /** What the person has at hand. */
   readonly instruments: Instruments;
+  /** Factors on the priors by row, as they were when it began: what is learned later does not change a hunt under way. */
+  readonly priorFactors: PriorFactors;
   /** Oldest first. */
   readonly log: readonly LoggedEntry[];
 }
@@ -27,6 +40,10 @@ export interface HuntStore {
   /** Newest first. */
   list(harness: string): Promise<readonly StoredHunt[]>;
   get(harness: string, id: string): Promise<StoredHunt | null>;
+  /** Null where nobody set any. */
+  priors(harness: string): Promise<StoredPriors | null>;
+  /** Keeps them as version `expected` + 1, provided that `expected` is the newest: of several at once one is saved. False: it is not. */
+  savePriors(harness: string, expected: number, next: Omit<StoredPriors, 'version'>): Promise<boolean>;
   /** Appends all or none; entries whose id the log already holds are left out, so that sending twice adds once. Null: no such hunt. */
   append(harness: string, id: string, entries: readonly LoggedEntry[]): Promise<StoredHunt | null>;
 }

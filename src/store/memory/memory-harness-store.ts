@@ -32,7 +32,14 @@ export class MemoryHarnessStore implements HarnessStore {
   async create(id: string, first: NewRevision): Promise<HarnessHead | null> {
     this.#before('create');
     if (this.#harnesses.has(id)) return null;
-    return this.#put({ id, createdAt: first.savedAt, revisions: [stored(id, 1, first)], runs: [], hunts: [] });
+    return this.#put({
+      id,
+      createdAt: first.savedAt,
+      revisions: [stored(id, 1, first)],
+      runs: [],
+      hunts: [],
+      priors: null,
+    });
   }
 
   async list({ limit, after }: { limit: number; after: string | null }): Promise<readonly HarnessHead[]> {
@@ -82,7 +89,7 @@ export class MemoryHarnessStore implements HarnessStore {
     if (currentRevision !== expected) return { kind: 'stale', currentRevision };
     this.#harnesses.delete(id);
     this.runs.put(id, []);
-    this.hunts.put(id, []);
+    this.hunts.put(id, [], null);
     return { kind: 'deleted' };
   }
 
@@ -93,6 +100,7 @@ export class MemoryHarnessStore implements HarnessStore {
         ...harness,
         runs: this.runs.of(harness.id),
         hunts: this.hunts.of(harness.id),
+        priors: this.hunts.priorsOf(harness.id),
       })),
     );
   }
@@ -106,10 +114,15 @@ export class MemoryHarnessStore implements HarnessStore {
     const taken = harnesses.filter(({ id }) => next.has(id)).map(({ id }) => id);
     if (taken.length > 0) return { taken };
     for (const harness of structuredClone(harnesses)) next.set(harness.id, harness);
-    const emptied = [...(replace ? this.#harnesses.keys() : [])].map((id) => ({ id, runs: [], hunts: [] }));
-    for (const { id, runs, hunts } of [...emptied, ...harnesses]) {
+    const emptied = [...(replace ? this.#harnesses.keys() : [])].map((id) => ({
+      id,
+      runs: [],
+      hunts: [],
+      priors: null,
+    }));
+    for (const { id, runs, hunts, priors } of [...emptied, ...harnesses]) {
       this.runs.put(id, runs);
-      this.hunts.put(id, hunts);
+      this.hunts.put(id, hunts, priors);
     }
     this.#harnesses = next;
     return { taken };

@@ -103,4 +103,20 @@ export const migrations: readonly Migration[] = [
       ) STRICT;
     `,
   },
+  {
+    version: 5,
+    purpose:
+      'Priors that somebody set for a harness, and in each hunt the factors with which it began. None named means the table as it is.',
+    sql: `
+      CREATE TABLE prior (
+        harness   TEXT PRIMARY KEY REFERENCES harness (id) ON DELETE CASCADE,
+        version   INTEGER NOT NULL CHECK (version >= 2),
+        saved_at  TEXT NOT NULL,
+        learns    INTEGER NOT NULL,
+        factors   TEXT NOT NULL
+      ) STRICT, WITHOUT ROWID;
+
+      ALTER TABLE hunt ADD COLUMN prior_factors TEXT NOT NULL DEFAULT '{}';
+    `,
+  },
 ];

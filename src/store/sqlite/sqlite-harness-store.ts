@@ -13,7 +13,7 @@ import type {
   StoredRevision,
 } from '../../service/ports/harness-store.js';
 import { type Connection, guarded, written } from './open-database.js';
-import { insertHunt, readHunts } from './sqlite-hunt-store.js';
+import { insertHunt, putPriors, readHunts, readPriors } from './sqlite-hunt-store.js';
 import { insertRun, readRuns } from './sqlite-run-store.js';
 
 interface HeadRow {
@@ -131,6 +131,7 @@ export class SqliteHarnessStore implements HarnessStore {
         revisions: this.#statements.allRevisions.all(),
         runs: new Map(this.#statements.allHeads.all().map(({ id }) => [id, readRuns(this.#connection, id)])),
         hunts: new Map(this.#statements.allHeads.all().map(({ id }) => [id, readHunts(this.#connection, id)])),
+        priors: new Map(this.#statements.allHeads.all().map(({ id }) => [id, readPriors(this.#connection, id)])),
       }))();
       const byHarness = new Map<string, StoredRevision[]>(all.heads.map(({ id }) => [id, []]));
       for (const row of all.revisions) byHarness.get(row.harness)?.push(revisionOf(row));
@@ -140,6 +141,7 @@ export class SqliteHarnessStore implements HarnessStore {
         revisions: byHarness.get(id) ?? [],
         runs: all.runs.get(id) ?? [],
         hunts: all.hunts.get(id) ?? [],
+        priors: all.priors.get(id) ?? null,
       }));
     });
   }
@@ -152,12 +154,13 @@ export class SqliteHarnessStore implements HarnessStore {
       if (replace) this.#statements.deleteAll.run();
       const taken = harnesses.filter(({ id }) => this.#head(id) !== null).map(({ id }) => id);
       if (taken.length > 0) return { taken };
-      for (const { id, createdAt, revisions, runs, hunts } of harnesses) {
+      for (const { id, createdAt, revisions, runs, hunts, priors } of harnesses) {
         const newest = revisions[revisions.length - 1];
         this.#insertHead(id, newest.revision, newest, createdAt);
         for (const revision of revisions) this.#insertRevision(id, revision.revision, revision);
         for (const run of runs) insertRun(this.#connection, run);
         for (const hunt of hunts) insertHunt(this.#connection, hunt);
+        if (priors !== null) putPriors(this.#connection, id, priors);
       }
       return { taken };
     });

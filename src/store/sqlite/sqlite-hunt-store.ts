@@ -3,7 +3,7 @@
 
 import type { Instruments } from '../../core/diagnosis/instruments.js';
 import type { HuntEntry } from '../../core/diagnosis/shapes/hunt.js';
-import type { HuntStore, LoggedEntry, StoredHunt } from '../../service/ports/hunt-store.js';
+import type { HuntStore, LoggedEntry, PriorFactors, StoredHunt, StoredPriors } from '../../service/ports/hunt-store.js';
 import { type Connection, guarded, written } from './open-database.js';
 
 interface HuntRow {
@@ -12,6 +12,14 @@ interface HuntRow {
   readonly revision: number;
   readonly started_at: string;
   readonly instruments: string;
+  readonly prior_factors: string;
+}
+
+interface PriorsRow {
+  readonly version: number;
+  readonly saved_at: string;
+  readonly learns: number;
+  readonly factors: string;
 }
 
 interface EntryRow {
@@ -51,6 +59,18 @@ export class SqliteHuntStore implements HuntStore {
     });
   }
 
+  async priors(harness: string): Promise<StoredPriors | null> {
+    return guarded(() => readPriors(this.#connection, harness));
+  }
+
+  async savePriors(harness: string, expected: number, next: Omit<StoredPriors, 'version'>): Promise<boolean> {
+    return written(this.#connection, () => {
+      if ((readPriors(this.#connection, harness)?.version ?? 1) !== expected) return false;
+      putPriors(this.#connection, harness, { ...next, version: expected + 1 });
+      return true;
+    });
+  }
+
   #find(harness: string, id: string): StoredHunt | null {
     const row = this.#connection
       .prepare<[string, string], HuntRow>('SELECT * FROM hunt WHERE id = ? AND harness = ?')
@@ -67,11 +87,38 @@ export function readHunts(connection: Connection, harness: string): readonly Sto
     .map((row) => huntOf(connection, row));
 }
 
+export function readPriors(connection: Connection, harness: string): StoredPriors | null {
+  const row = connection.prepare<[string], PriorsRow>('SELECT * FROM prior WHERE harness = ?').get(harness);
+  if (row === undefined) return null;
+  const { version, saved_at: savedAt, learns, factors } = row;
+  return { version, savedAt, learns: learns === 1, factors: JSON.parse(factors) as PriorFactors };
+}
+
+/** Call within a transaction. */
+export function putPriors(
+  connection: Connection,
+  harness: string,
+  { version, savedAt, learns, factors }: StoredPriors,
+): void {
+  connection
+    .prepare('INSERT OR REPLACE INTO prior (harness, version, saved_at, learns, factors) VALUES (?, ?, ?, ?, ?)')
+    .run(harness, version, savedAt, learns ? 1 : 0, JSON.stringify(factors));
+}
+
 /** Call within a transaction. */
 export function insertHunt(connection: Connection, hunt: StoredHunt): void {
   connection
-    .prepare('INSERT INTO hunt (id, harness, revision, started_at, instruments) VALUES (?, ?, ?, ?, ?)')
-    .run(hunt.id, hunt.harness, hunt.revision, hunt.startedAt, JSON.stringify(hunt.instruments));
+    .prepare(
+      'INSERT INTO hunt (id, harness, revision, started_at, instruments, prior_factors) VALUES (?, ?, ?, ?, ?, ?)',
+    )
+    .run(
+      hunt.id,
+      hunt.harness,
+      hunt.revision,
+      hunt.startedAt,
+      JSON.stringify(hunt.instruments),
+      JSON.stringify(hunt.priorFactors),
+    );
   insertEntries(connection, hunt.id, hunt.log);
 }
 
@@ -92,5 +139,7 @@ function huntOf(connection: Connection, row: HuntRow): StoredHunt {
     .all(row.id)
     .map(({ entry, added_at }) => ({ entry: JSON.parse(entry) as HuntEntry, addedAt: added_at }));
   const instruments = JSON.parse(row.instruments) as Instruments;
-  return { id: row.id, harness: row.harness, revision: row.revision, startedAt: row.started_at, instruments, log };
+  const priorFactors = JSON.parse(row.prior_factors) as PriorFactors;
+  const { id, harness, revision, started_at: startedAt } = row;
+  return { id, harness, revision, startedAt, instruments, priorFactors, log };
 }

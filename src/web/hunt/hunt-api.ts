@@ -62,6 +62,11 @@ export function correctReading(
 export const undoTo = (harness: string, hunt: string, entry: string | null): Promise<Result<Hunt>> =>
   request('POST', at(harness, hunt, 'undo'), { body: { to: entry } });
 
-/** Says that the repair is done, so that the proof comes next; or that the hunt is over. */
-export const advance = (harness: string, hunt: string, phase: 'proving' | 'closed'): Promise<Result<Hunt>> =>
-  request('POST', at(harness, hunt, 'phase'), { body: { phase } });
+/** Says what was mended, so that the proof comes next; or that the hunt is over. */
+export const advance = (
+  harness: string,
+  hunt: string,
+  phase: 'proving' | 'closed',
+  repairs: readonly string[],
+): Promise<Result<Hunt>> =>
+  request('POST', at(harness, hunt, 'phase'), { body: repairs.length === 0 ? { phase } : { phase, repairs } });

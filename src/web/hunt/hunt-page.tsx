@@ -89,7 +89,7 @@ export function HuntPage({ target }: { target: string }): JSX.Element | null {
                       hunt={shown}
                       verdict={shown.view.verdict}
                       isSending={isSending}
-                      onGo={(phase) => void settle(advance(open.harness, target, phase))}
+                      onGo={(phase, repairs) => void settle(advance(open.harness, target, phase, repairs))}
                     />
                   )}
                   {shown.next !== null && (
@@ -128,7 +128,7 @@ export function HuntPage({ target }: { target: string }): JSX.Element | null {
                 onCorrect={(entry, value) =>
                   void settle(correctReading(open.harness, target, entry.id, value, `Correction of ${entry.words}`))
                 }
-                onClose={() => void settle(advance(open.harness, target, 'closed'))}
+                onClose={() => void settle(advance(open.harness, target, 'closed', []))}
               />
             </div>
           </div>

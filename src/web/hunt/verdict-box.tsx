@@ -2,18 +2,22 @@
 // It must not close a hunt by itself.
 
 import type { JSX } from 'preact';
+import { useState } from 'preact/hooks';
 import type { Hunt, Verdict } from '../api/types.js';
+import { MendedPicker } from './mended-picker.js';
 import { percent, SiteList } from './suspect-list.js';
 
 interface VerdictBoxProps {
   readonly hunt: Hunt;
   readonly verdict: Verdict;
   readonly isSending: boolean;
-  readonly onGo: (phase: 'proving' | 'closed') => void;
+  /** `repairs`: what was mended; none: what the hunt thinks likeliest. */
+  readonly onGo: (phase: 'proving' | 'closed', repairs: readonly string[]) => void;
 }
 
 export function VerdictBox({ hunt, verdict, isSending, onGo }: VerdictBoxProps): JSX.Element {
   const groups = hunt.view.suspects.filter(({ id, sites }) => verdict.suspects.includes(id) && sites.length > 1);
+  const [mended, setMended] = useState<readonly string[]>(() => groups.slice(0, 1).map(({ sites }) => sites[0].repair));
   const isToMend = hunt.phase === 'repairing' && verdict.repair !== null;
   return (
     <div class={`box ${toneOf(verdict)}`}>
@@ -46,21 +50,24 @@ export function VerdictBox({ hunt, verdict, isSending, onGo }: VerdictBoxProps):
         </>
       )}
       {isToMend && (
-        <button
-          type="button"
-          class="button button-main button-tall"
-          disabled={isSending}
-          onClick={() => onGo('proving')}
-        >
-          It is repaired: prove it
-        </button>
+        <>
+          {groups.length > 0 && <MendedPicker suspects={groups} mended={mended} onMend={setMended} />}
+          <button
+            type="button"
+            class="button button-main button-tall"
+            disabled={isSending || (groups.length > 0 && mended.length === 0)}
+            onClick={() => onGo('proving', mended)}
+          >
+            It is repaired: prove it
+          </button>
+        </>
       )}
       {hunt.phase === 'repairing' && !isToMend && (
         <button
           type="button"
           class="button button-main button-tall"
           disabled={isSending}
-          onClick={() => onGo('closed')}
+          onClick={() => onGo('closed', [])}
         >
           Close the hunt
         </button>

@@ -104,7 +104,14 @@ export const verdictSchema = z.strictObject({
   sentence: z.string(),
   repair: z.string().nullable(),
   proof: z
-    .array(z.strictObject({ check: checkSchema, instruction: z.string(), expected: z.string() }))
+    .array(
+      z.strictObject({
+        check: checkSchema,
+        instruction: z.string(),
+        expected: z.string(),
+        atMostVolts: z.number().nullable().describe('For a drop under load: what a good joint stays below'),
+      }),
+    )
     .describe('What proves the repair, and what else to try because it shares parts with it'),
 });
 

@@ -1,10 +1,12 @@
 // Use cases of the hunt: start one, answer its checks, take answers back, say that the repair is done. The log is stored, the rest worked out.
 // It must not weigh or choose anything itself.
 
+import type { Model } from '../core/answers/model.js';
 import { Hunt } from '../core/diagnosis/hunt.js';
 import { factsOf, refuseEntry } from '../core/diagnosis/hunt-log.js';
 import type { Instruments } from '../core/diagnosis/instruments.js';
 import { isRepair } from '../core/diagnosis/learned-priors.js';
+import { createPredictor, type Predictor } from '../core/diagnosis/predictor.js';
 import {
   CHECK_WORDS,
   type Check,
@@ -69,6 +71,8 @@ const huntsKept = 8;
 export function createHunts(dependencies: HuntsDependencies): Hunts {
   const { store, hunts, clock, newId, models, priors, stopwatch, deadlineMs } = dependencies;
   const running = new LeastRecent<string, Hunt>(huntsKept);
+  // What a circuit shows with a fault in it is the same for every hunt on it.
+  const predictors = new WeakMap<Model, Predictor>();
 
   const picture = async (stored: StoredHunt): Promise<HuntPicture> => {
     const { key, model } = await models.get(stored.harness, stored.revision);
@@ -76,7 +80,9 @@ export function createHunts(dependencies: HuntsDependencies): Hunts {
     const id = `${key} ${stored.id}`;
     const profile = model.graph.record.profile ?? 'in-service';
     const learned = new Map(Object.entries(stored.priorFactors));
-    const hunt = running.get(id) ?? new Hunt(model, { profile, instruments: stored.instruments, learned });
+    const predictor = predictors.get(model) ?? createPredictor(model);
+    predictors.set(model, predictor);
+    const hunt = running.get(id) ?? new Hunt(model, { profile, instruments: stored.instruments, learned }, predictor);
     running.set(id, hunt);
     const end = stopwatch() + deadlineMs;
     try {

@@ -70,8 +70,8 @@ function pairSteps(model: Model, predictor: Predictor): TimedStep[] {
   const steps: TimedStep[] = [];
   for (const feed of feeds.slice(0, MOST_VAIN)) {
     if (steps.length >= PAIR_STEPS) break;
-    ledHunt(model, predictor, [feed]);
-    const again = ledHunt(model, predictor, [feed]);
+    ledHunt(model, predictor, [feed], isComplained);
+    const again = ledHunt(model, predictor, [feed], isComplained);
     steps.push(...again.filter(({ pairs }) => pairs > 0));
   }
   return steps;
@@ -81,11 +81,17 @@ function feedCrimp(model: Model, { feed }: LoadFunction): string | undefined {
   return model.graph.graph.edges(feed).find((id) => model.graph.elements.get(id)?.role === 'termination');
 }
 
-function ledHunt(model: Model, predictor: Predictor, open: readonly string[]): TimedStep[] {
+/** `isSaid`: what of all that the person sees is told at the beginning. */
+function ledHunt(
+  model: Model,
+  predictor: Predictor,
+  open: readonly string[],
+  isSaid: (entry: HuntEntry) => boolean = () => true,
+): TimedStep[] {
   const changes = open.map((element) => ({ kind: 'open', element }) as const);
   const vehicle = new FaultyVehicle(model, [{ ...noFault, changes }], seededRandom(5));
   const hunt = new Hunt(model, { profile: 'in-service', instruments: { breakOutLeads: true } }, predictor);
-  const complaints = allComplaints(model, vehicle);
+  const complaints = allComplaints(model, vehicle).filter(isSaid);
   const log = [...complaints];
   const steps: TimedStep[] = [];
   for (let step = 0; step < STEPS; step++) {
@@ -115,9 +121,11 @@ function allComplaints(model: Model, vehicle: FaultyVehicle): HuntEntry[] {
   });
 }
 
+const isComplained = (entry: HuntEntry): boolean => entry.kind === 'symptom' && isComplaint(entry.symptom);
+
 /** What is still wrong; what works need not be said again. */
 function complaintsOf(log: readonly HuntEntry[]): Symptom[] {
-  return log.flatMap((entry) => (entry.kind === 'symptom' && isComplaint(entry.symptom) ? entry.symptom : []));
+  return log.filter(isComplained).flatMap((entry) => (entry.kind === 'symptom' ? entry.symptom : []));
 }
 
 function countOf(workings: Workings | null, kind: 'fault' | 'pair'): number {

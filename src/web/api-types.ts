@@ -2180,12 +2180,15 @@ export interface components {
                     id: string;
                     /** @enum {string} */
                     kind: "fault" | "healthy" | "record-wrong" | "unknown";
+                    name: string;
                     description: string;
                     probability: number;
                     /** @description What no available check tells apart */
                     sites: {
                         /** @description Key of the repair; send it back with the entry `repair` */
                         repair: string;
+                        /** @description The place and what is the matter there, in few words */
+                        name: string;
                         description: string;
                         probability: number;
                         location: string | null;

@@ -2485,6 +2485,7 @@ export interface components {
                     is: string;
                 }[];
             } | null;
+            /** @description In the state that is shown */
             voltsAcross: {
                 /** @description null: the point floats, the reading is undefined */
                 nominal: number | null;
@@ -2493,6 +2494,7 @@ export interface components {
                 /** @enum {string} */
                 bandBasis: "none" | "adjoint" | "monte-carlo";
             };
+            /** @description In the state that is shown */
             amps: number | null;
             supplies: {
                 /** @description Share of this function’s current, 0..1 */

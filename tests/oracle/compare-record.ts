@@ -1,0 +1,76 @@
+// One state of a record by our circuit and by SPICE, point by point. SPICE's netlist is written from the record alone.
+// It must not judge the differences; tests and the command do.
+
+import type { Circuit } from '../../src/core/circuit/compile.js';
+import { resolveState } from '../../src/core/circuit/resolve-state.js';
+import { settle } from '../../src/core/circuit/settle.js';
+import { solutionsOf } from '../../src/core/circuit/solution.js';
+import type { HarnessRecord } from '../../src/core/record/record.js';
+import type { OperatingState } from '../../src/core/record/state.js';
+import { sketchRecord } from './sketch-record.js';
+import { solveBySpice } from './solve-by-spice.js';
+import type { SpiceEngine } from './spice-engine.js';
+
+/** Records below this many elements are solved by SPICE from nothing if it can; others start from our volts, which it must confirm. */
+const SMALL = 250;
+
+export type Comparison =
+  /** SPICE solves one steady state: what has none, or two of a pulse period, is not put to it. */
+  | { readonly kind: 'not-compared'; readonly reason: string }
+  /** SPICE found no operating point that confirms its flags. */
+  | { readonly kind: 'failed'; readonly reason: string }
+  | {
+      readonly kind: 'compared';
+      /** Points with definite volts. */
+      readonly points: number;
+      readonly worst: { readonly point: string; readonly volts: number };
+      /** Points that float by one of the two alone. */
+      readonly floatByOne: readonly string[];
+      /** Coils that are pulled here and not there, or there and not here. */
+      readonly otherCoils: readonly string[];
+    };
+
+/** Throws when the state names what is not there, or when SPICE finds no operating point. */
+export async function compareState(
+  record: HarnessRecord,
+  circuit: Circuit,
+  state: OperatingState,
+  engine: SpiceEngine,
+): Promise<Comparison> {
+  const resolution = resolveState(circuit.graph, state);
+  if (!resolution.ok) throw new Error(`${state.name}: ${resolution.issues.map(({ reason }) => reason).join('; ')}`);
+  if (resolution.state.after !== null) return { kind: 'not-compared', reason: 'starts from another state' };
+  const outcome = settle(circuit, resolution.state);
+  const solution = solutionsOf(outcome)[0];
+  if (solution === undefined || outcome.kind === 'chatter') return { kind: 'not-compared', reason: outcome.kind };
+  if (solution.isMean) return { kind: 'not-compared', reason: 'pulsed' };
+  if (solution.tripped.length > 0) return { kind: 'not-compared', reason: `tripped: ${solution.tripped.join(', ')}` };
+  // SPICE blows no fuses: those that went here are open there.
+  const gone = [...solution.blown, ...solution.cycling].map(
+    ({ element }) => ({ kind: 'open', branch: element }) as const,
+  );
+  const { sketch, reference } = sketchRecord(record, state, gone);
+  const isSmall = circuit.graph.elements.size < SMALL;
+  const fromOurs = () => solveBySpice(sketch, reference, engine, (point) => solution.volts(point), 'chord');
+  // Many kinks at once make SPICE walk in a circle from nothing; where it starts does not matter to what it confirms.
+  const spice = await (isSmall
+    ? solveBySpice(sketch, reference, engine, null, 'behavioural').catch(fromOurs)
+    : fromOurs());
+  const floatByOne: string[] = [];
+  const worst = { point: '', volts: 0 };
+  let points = 0;
+  for (const point of circuit.graph.points.keys()) {
+    const ours = solution.volts(point);
+    const theirs = spice.volts.get(point) ?? null;
+    if ((ours === null) !== (theirs === null)) floatByOne.push(point);
+    if (ours === null || theirs === null) continue;
+    points += 1;
+    // Not a number is never near.
+    const apart = Number.isFinite(theirs) ? Math.abs(ours - theirs) : Number.POSITIVE_INFINITY;
+    if (apart > worst.volts) Object.assign(worst, { point, volts: apart });
+  }
+  const relays = record.parts.filter(({ kind }) => kind === 'relay').map(({ address }) => address);
+  const pulled = new Set([...solution.pulledCoils].map((coil) => coil.split(':')[0]));
+  const otherCoils = relays.filter((relay) => pulled.has(relay) !== spice.flags.has(relay));
+  return { kind: 'compared', points, worst, floatByOne, otherCoils };
+}

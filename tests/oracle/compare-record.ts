@@ -45,6 +45,10 @@ export async function compareState(
   if (solution === undefined || outcome.kind === 'chatter') return { kind: 'not-compared', reason: outcome.kind };
   if (solution.isMean) return { kind: 'not-compared', reason: 'pulsed' };
   if (solution.tripped.length > 0) return { kind: 'not-compared', reason: `tripped: ${solution.tripped.join(', ')}` };
+  const needsLamp = record.parts.some((part) => part.kind === 'alternator' && part.excitedBy === 'lamp');
+  if (needsLamp && solution.blown.length > 0) {
+    return { kind: 'not-compared', reason: 'an alternator may have been excited through what then blew' };
+  }
   // SPICE blows no fuses: those that went here are open there.
   const gone = [...solution.blown, ...solution.cycling].map(
     ({ element }) => ({ kind: 'open', branch: element }) as const,

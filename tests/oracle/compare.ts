@@ -4,7 +4,8 @@
 //     node --import ./.ci/typescript.mjs tests/oracle/compare.ts --generated 20 --seed 900 --wires 90
 //     node --import ./.ci/typescript.mjs tests/oracle/compare.ts --wild 100 --seed 900
 //
-// It must not change what it compares. Without a state all are compared. Ends with 1 when anything differs by more than a millivolt.
+// It must not change what it compares. Without a state all are compared; `--wasm` takes ngspice as WebAssembly, which needs no process
+// for each run. Ends with 1 when anything differs by more than a millivolt.
 
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
@@ -26,6 +27,7 @@ const { values, positionals } = parseArgs({
     wild: { type: 'string' },
     seed: { type: 'string', default: '1' },
     wires: { type: 'string', default: '80' },
+    wasm: { type: 'boolean', default: false },
   },
 });
 
@@ -64,7 +66,7 @@ function line(it: Comparison): string {
   return `${it.points} points, worst ${it.worst.volts.toExponential(1)} V at ${it.worst.point}${floats}${coils}`;
 }
 
-const engine = installedEngine() ?? (await wasmEngine());
+const engine = (values.wasm ? null : installedEngine()) ?? (await wasmEngine());
 const only = positionals[1];
 let compared = 0;
 let differing = 0;

@@ -15,10 +15,8 @@ import { parseRecord } from '../../src/core/record/parse-record.js';
 import type { HarnessRecord } from '../../src/core/record/record.js';
 import { generateHarness } from '../support/generate-harness.js';
 import { wildRecord } from '../support/wild-record.js';
-import { type Comparison, compareState } from './compare-record.js';
+import { type Comparison, compareState, isAlike } from './compare-record.js';
 import { installedEngine, wasmEngine } from './spice-engine.js';
-
-const MOST_VOLTS = 1e-3;
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -55,9 +53,7 @@ function* records(): Generator<{ readonly name: string; readonly record: Harness
   yield { name: file, record: parsed.record };
 }
 
-const isAlike = (it: Comparison): boolean =>
-  it.kind === 'not-compared' ||
-  (it.kind === 'compared' && it.worst.volts <= MOST_VOLTS && it.floatByOne.length === 0 && it.otherCoils.length === 0);
+const isFine = (it: Comparison): boolean => it.kind === 'not-compared' || (it.kind === 'compared' && isAlike(it));
 
 function line(it: Comparison): string {
   if (it.kind !== 'compared') return `${it.kind}: ${it.reason}`;
@@ -82,8 +78,8 @@ for (const { name, record } of records()) {
       compared += 1;
       worst = Math.max(worst, found.worst.volts);
     }
-    if (!isAlike(found)) differing += 1;
-    console.log(`${isAlike(found) ? ' ' : '!'} ${name}, ${state.name}: ${line(found)}`);
+    if (!isFine(found)) differing += 1;
+    console.log(`${isFine(found) ? ' ' : '!'} ${name}, ${state.name}: ${line(found)}`);
   }
 }
 console.log(JSON.stringify({ engine: engine.name, compared, differing, worstVolts: worst }));

@@ -3,9 +3,8 @@
  * It must not drop a reading; asking again is all that it leads to.
  */
 import { expectCheck } from './expect-check.js';
-import type { Hypothesis } from './hypotheses.js';
 import { cleanLikelihood, SLIP_SHARE, slipLikelihood } from './likelihood.js';
-import { type EvidenceItem, normalised, type Posterior, type TakenReading } from './suspects.js';
+import { type EvidenceItem, isBeyond, type Posterior, type TakenReading, weighWithout } from './suspects.js';
 
 /** So much probability beyond the catalogue is a contradiction, if one reading alone brings it there. */
 const CONTRADICTION = 0.3;
@@ -18,29 +17,22 @@ export function doubtfulReadings(posterior: Posterior, readings: readonly TakenR
     if (item.check === null || item.entries.length > 1) return [];
     const reading = readings.find(({ entry }) => entry === item.entries[0]);
     if (reading === undefined) return [];
-    const isContradiction = beyond > CONTRADICTION && beyondCatalogue(posterior, item) < RESOLVED;
+    const isContradiction = beyond > CONTRADICTION && !item.isStale && beyondCatalogue(posterior, item) < RESOLVED;
     return isContradiction || isExplainedAsSlip(posterior, reading) ? [reading] : [];
   });
 }
 
 /** Probability of unknown and of a wrong record, without one item of the evidence. */
-function beyondCatalogue({ inquiry, probabilities }: Posterior, without: EvidenceItem | null): number {
-  const shares =
-    without === null
-      ? probabilities
-      : normalised(inquiry.hypotheses.map((_, i) => Math.log(probabilities[i]) - without.logLikelihoods[i]));
-  return inquiry.hypotheses.reduce((sum, { kind }, i) => sum + (isBeyond(kind) ? shares[i] : 0), 0);
-}
-
-function isBeyond(kind: Hypothesis['kind']): boolean {
-  return kind === 'unknown' || kind === 'record-wrong';
+function beyondCatalogue(posterior: Posterior, without: EvidenceItem | null): number {
+  const { inquiry, probabilities } = without === null ? posterior : weighWithout(posterior, without);
+  return inquiry.hypotheses.reduce((sum, hypothesis, i) => sum + (isBeyond(hypothesis) ? probabilities[i] : 0), 0);
 }
 
 /** The likeliest suspect takes the reading for a slip. */
 function isExplainedAsSlip({ inquiry, probabilities }: Posterior, { check, result }: TakenReading): boolean {
   const best = probabilities.indexOf(Math.max(...probabilities));
   const hypothesis = inquiry.hypotheses[best];
-  if (isBeyond(hypothesis.kind)) return false;
+  if (isBeyond(hypothesis)) return false;
   const expected = expectCheck(inquiry, hypothesis, check);
   return cleanLikelihood(expected, result) < SLIP_SHARE * slipLikelihood(expected);
 }

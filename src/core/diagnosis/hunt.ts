@@ -203,14 +203,7 @@ export class Hunt {
           minutes: candidate.minutes,
           minutesToEnd: null,
         } as const;
-        return {
-          candidate,
-          choice,
-          reason: {
-            method: 'confirm',
-            sentence: 'See the complaint for yourself first: what works now needs no repair.',
-          },
-        };
+        return { candidate, choice, reason: { method: 'confirm', sentence: 'See the complaint for yourself first.' } };
       }
     }
     const { useExact, chooseBy } = this.options;

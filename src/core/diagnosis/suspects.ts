@@ -35,8 +35,9 @@ export interface Posterior {
   readonly items: readonly EvidenceItem[];
   /** By index of `inquiry.hypotheses`; adds up to 1. */
   readonly probabilities: Float64Array;
-  /** Logarithm of the likelihood of all evidence, without the prior. */
+  /** Logarithm of the likelihood of all evidence, without the prior; of what is beyond the catalogue, as if it imitated no fault of it. */
   readonly logLikelihoods: Float64Array;
+  readonly evidence: Evidence;
 }
 
 /** One symptom, or all results of one check. */
@@ -44,6 +45,8 @@ export interface EvidenceItem {
   readonly key: string;
   readonly entries: readonly string[];
   readonly check: Check | null;
+  /** Read before a repair that changed nothing. */
+  readonly isStale: boolean;
   /** By index of hypothesis. */
   readonly logLikelihoods: Float64Array;
 }
@@ -66,15 +69,17 @@ const COMMON_CAUSE = 10;
 /** What broke one thing broke others before it, unseen until somebody looked (engineering judgement). */
 const ANY_TWO = 4;
 
-/** Readings from before a repair that changed nothing: so many are counted as if they told nothing (engineering judgement). */
-const STALE_SLIP_SHARE = 0.3;
+/** What was mended in vain may have been wrong as well: readings from before then stand for both faults (as `ANY_TWO`). */
+const STALE_SLIP_SHARE = 0.03;
 
 /**
- * What repairs that changed nothing do to the odds of a wrong record or of something that nobody listed: the first may have mended one
- * of two faults, each one more hardly can (engineering judgement).
+ * A wire on a wrong terminal, or a link that nobody drew, shows what some fault of the catalogue shows, or nearly: so much of all that is
+ * beyond the catalogue (engineering judgement). It is not mended with that fault, so a repair in vain leaves it standing.
  */
-const FIRST_VAIN_REPAIR = 4;
-const NEXT_VAIN_REPAIR = 60;
+const IMITATES = 0.5;
+
+/** The first repair in vain may have mended one of two faults; what each one more does to the odds of anything beyond (engineering judgement). */
+const NEXT_VAIN_REPAIR = 6;
 
 const remembered = new WeakMap<Inquiry, Map<string, EvidenceItem>>();
 
@@ -85,21 +90,84 @@ export function weigh(inquiry: Inquiry, evidence: Evidence): Posterior {
     ...readingItems(inquiry, evidence.readings),
     ...evidence.stale.map((reading) => staleItem(inquiry, reading)),
   ];
-  const { hypotheses } = inquiry;
-  const logLikelihoods = new Float64Array(hypotheses.length);
-  for (const item of items) for (let i = 0; i < hypotheses.length; i++) logLikelihoods[i] += item.logLikelihoods[i];
-  const scores = hypotheses.map((hypothesis, i) =>
-    hypothesis.faults.some((fault) => evidence.mended.has(fault.repair))
-      ? Number.NEGATIVE_INFINITY
-      : Math.log(priorAfter(hypothesis, evidence.vainRepairs)) + logLikelihoods[i],
-  );
-  return { inquiry, items, probabilities: normalised(scores), logLikelihoods };
+  return posteriorOf(inquiry, evidence, items);
 }
 
-/** Each repair in vain makes it likelier that the record is wrong or that nobody listed what it is. */
-function priorAfter({ kind, prior }: Hypothesis, vainRepairs: number): number {
-  if (vainRepairs === 0 || (kind !== 'unknown' && kind !== 'record-wrong')) return prior;
-  return prior * FIRST_VAIN_REPAIR * NEXT_VAIN_REPAIR ** (vainRepairs - 1);
+/** As if this one item of the evidence had never been seen. */
+export function weighWithout({ inquiry, evidence, items }: Posterior, item: EvidenceItem): Posterior {
+  return posteriorOf(
+    inquiry,
+    evidence,
+    items.filter((it) => it !== item),
+  );
+}
+
+function posteriorOf(inquiry: Inquiry, evidence: Evidence, items: readonly EvidenceItem[]): Posterior {
+  const { hypotheses } = inquiry;
+  const logLikelihoods = new Float64Array(hypotheses.length);
+  for (const item of items)
+    if (!item.isStale) for (let i = 0; i < hypotheses.length; i++) logLikelihoods[i] += item.logLikelihoods[i];
+  const before = beforeRepair(inquiry, evidence, items);
+  for (let i = 0; i < hypotheses.length; i++) logLikelihoods[i] += before[i];
+  const imitated = imitatedLikelihood(hypotheses, logLikelihoods);
+  const vain = Math.log(NEXT_VAIN_REPAIR) * Math.max(0, evidence.vainRepairs - 1);
+  const scores = hypotheses.map((hypothesis, i) => {
+    if (isMended(hypothesis, evidence)) return Number.NEGATIVE_INFINITY;
+    const prior = Math.log(hypothesis.prior);
+    return isBeyond(hypothesis)
+      ? prior + vain + mixed(logLikelihoods[i], imitated, IMITATES)
+      : prior + logLikelihoods[i];
+  });
+  return { inquiry, items, probabilities: normalised(scores), logLikelihoods, evidence };
+}
+
+/** What was read before a repair that changed nothing: on this fault alone, or on this one and the mended one together. */
+function beforeRepair(inquiry: Inquiry, evidence: Evidence, items: readonly EvidenceItem[]): Float64Array {
+  const { hypotheses } = inquiry;
+  const stale = items.filter(({ isStale }) => isStale);
+  const alone = new Float64Array(hypotheses.length);
+  for (const item of stale) for (let i = 0; i < hypotheses.length; i++) alone[i] += item.logLikelihoods[i];
+  if (stale.length === 0) return alone;
+  let [mended, share, best] = [-1, 0, Number.NEGATIVE_INFINITY];
+  hypotheses.forEach((hypothesis, i) => {
+    if (hypothesis.kind !== 'fault' || !isMended(hypothesis, evidence)) return;
+    share += hypothesis.prior;
+    const score = Math.log(hypothesis.prior) + alone[i];
+    if (score > best) [mended, best] = [i, score];
+  });
+  if (mended < 0) return alone;
+  return alone.map((own, i) => {
+    const both = stale.reduce((sum, { logLikelihoods: it }) => sum + Math.max(it[i], it[mended]), 0);
+    return mixed(own, both, Math.min(0.5, ANY_TWO * share));
+  });
+}
+
+/** Of all that a single fault can show, each as likely as it is itself, those included that are mended by now. */
+function imitatedLikelihood(hypotheses: readonly Hypothesis[], logLikelihoods: Float64Array): number {
+  let [top, whole, sum] = [Number.NEGATIVE_INFINITY, 0, 0];
+  hypotheses.forEach(({ kind }, i) => {
+    if (kind === 'fault') top = Math.max(top, logLikelihoods[i]);
+  });
+  hypotheses.forEach(({ kind, prior }, i) => {
+    if (kind !== 'fault') return;
+    whole += prior;
+    sum += prior * Math.exp(logLikelihoods[i] - top);
+  });
+  return whole === 0 ? Number.NEGATIVE_INFINITY : top + Math.log(sum / whole);
+}
+
+/** Logarithm of (1 - share) e^one + share e^other. */
+function mixed(one: number, other: number, share: number): number {
+  const top = Math.max(one, other);
+  return top + Math.log((1 - share) * Math.exp(one - top) + share * Math.exp(other - top));
+}
+
+function isMended({ faults }: Hypothesis, { mended }: Evidence): boolean {
+  return faults.some(({ repair }) => mended.has(repair));
+}
+
+export function isBeyond({ kind }: Hypothesis): boolean {
+  return kind === 'unknown' || kind === 'record-wrong';
 }
 
 /** As `weigh`, with pairs of faults once no single one explains what is seen (1/50 of what `unknown` does). */
@@ -111,12 +179,12 @@ export function weighWithPairs(inquiry: Inquiry, evidence: Evidence): Posterior 
 }
 
 /** Singles do not explain what is seen: what nobody listed is too likely, or explains it so much better than any of them. */
-function needsPairs({ inquiry, logLikelihoods, probabilities }: Posterior, { mended }: Evidence): boolean {
+function needsPairs({ inquiry, logLikelihoods, probabilities }: Posterior, evidence: Evidence): boolean {
   let [best, unknown, beyond] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, 0];
-  inquiry.hypotheses.forEach(({ kind, faults }, i) => {
-    if (kind === 'unknown') unknown = logLikelihoods[i];
-    if (kind === 'unknown' || kind === 'record-wrong') beyond += probabilities[i];
-    else if (!faults.some(({ repair }) => mended.has(repair))) best = Math.max(best, logLikelihoods[i]);
+  inquiry.hypotheses.forEach((hypothesis, i) => {
+    if (hypothesis.kind === 'unknown') unknown = logLikelihoods[i];
+    if (isBeyond(hypothesis)) beyond += probabilities[i];
+    else if (!isMended(hypothesis, evidence)) best = Math.max(best, logLikelihoods[i]);
   });
   return beyond > PAIRS_ABOVE || best < unknown + Math.log(PAIRS_BELOW);
 }
@@ -153,17 +221,24 @@ function likelyPairs({ inquiry, items, probabilities }: Posterior, { mended }: E
     .map(({ pair }) => pair);
 }
 
-function symptomItems(inquiry: Inquiry, { symptoms }: Evidence): EvidenceItem[] {
+function symptomItems(inquiry: Inquiry, { symptoms, mended }: Evidence): EvidenceItem[] {
   const first = symptoms.find(isComplaint);
+  // Seen again after a repair, a complaint is no false alarm.
+  const isSeenAgain = mended.size > 0;
   return symptoms.map((symptom) =>
-    remember(inquiry, `symptom ${JSON.stringify(symptom)} ${symptom === first}`, [], null, () =>
-      likelihoodOf(inquiry, symptom, symptom === first),
+    remember(inquiry, `symptom ${JSON.stringify(symptom)} ${symptom === first} ${isSeenAgain}`, [], null, () =>
+      likelihoodOf(inquiry, symptom, symptom === first, isSeenAgain),
     ),
   );
 }
 
 /** How likely the report is under each hypothesis; those that show the same are worked out once. */
-function likelihoodOf(inquiry: Inquiry, symptom: Symptom, isFirst: boolean): (hypothesis: Hypothesis) => number {
+function likelihoodOf(
+  inquiry: Inquiry,
+  symptom: Symptom,
+  isFirst: boolean,
+  isSeenAgain: boolean,
+): (hypothesis: Hypothesis) => number {
   const { model } = inquiry;
   const healthy = inquiry.healthy(symptom.state);
   const mistaken = isFirst ? FIRST_MISTAKEN_SHARE : MISTAKEN_SHARE;
@@ -173,7 +248,7 @@ function likelihoodOf(inquiry: Inquiry, symptom: Symptom, isFirst: boolean): (hy
     if (kind === 'unknown' || kind === 'record-wrong')
       return !isComplaint(symptom) ? UNKNOWN_WORKS : isFirst ? UNKNOWN_COMPLAINT : UNKNOWN_FURTHER_COMPLAINT;
     const view = inquiry.view(hypothesis, symptom.state);
-    if (kind === 'healthy' && isFirst)
+    if (kind === 'healthy' && isFirst && !isSeenAgain)
       return Math.max(falseComplaint(symptom), symptomLikelihood(model, symptom, view, healthy));
     const isNowAndThen = isIntermittent(hypothesis);
     const likelihoods = isNowAndThen ? known.intermittent : known.steady;
@@ -196,13 +271,14 @@ function falseComplaint(symptom: Symptom): number {
 function staleItem(inquiry: Inquiry, { entry, check, result }: TakenReading): EvidenceItem {
   const key = checkKey(check);
   const column = columnOf(inquiry, check, key);
-  return remember(
+  const item = remember(
     inquiry,
     `stale ${key} ${JSON.stringify(result)}`,
     [entry],
     check,
     () => (_, i) => resultLikelihood(column.expected(i), result, STALE_SLIP_SHARE),
   );
+  return { ...item, isStale: true };
 }
 
 function readingItems(inquiry: Inquiry, readings: readonly TakenReading[]): EvidenceItem[] {
@@ -240,7 +316,7 @@ function remember(
   if (known !== undefined) return { ...known, entries };
   const likelihood = begin();
   const logLikelihoods = Float64Array.from(inquiry.hypotheses, (hypothesis, i) => Math.log(likelihood(hypothesis, i)));
-  const item = { key, entries, check, logLikelihoods };
+  const item = { key, entries, check, isStale: false, logLikelihoods };
   memory.set(key, item);
   return item;
 }

@@ -51,21 +51,16 @@ export function FeedsPage({ target }: { target: string }): JSX.Element | null {
 }
 
 function FeedsAnswer({ feeds, harnessId }: { feeds: Feeds; harnessId: string }): JSX.Element {
-  const changes = feeds.shownFor?.changes ?? [];
-  const figures = [
-    ...(feeds.voltsAcross.nominal === null ? [] : [`${voltsText(feeds.voltsAcross.nominal)} across it`]),
-    ...(feeds.amps === null ? [] : [ampsText(feeds.amps)]),
-  ].join(', ');
   return (
     <div class="split">
       <ConditionLine condition={feeds.condition}>
         {' '}
-        as set{changes.length === 0 && figures !== '' && `: ${figures}`}
+        as set{feeds.voltsAcross.nominal !== null && `: ${voltsText(feeds.voltsAcross.nominal)} across it`}
+        {feeds.amps !== null && `, ${ampsText(feeds.amps)}`}
       </ConditionLine>
-      {changes.length > 0 && (
+      {feeds.shownFor !== null && !feeds.shownFor.asAsked && (
         <p class="box box-plain">
-          Below is how it stands with {changes.map(({ part, is }) => `${part} ${is}`).join(', ')}
-          {figures !== '' && `: ${figures}`}.
+          Below is how it stands with {feeds.shownFor.changes.map(({ part, is }) => `${part} ${is}`).join(', ')}.
         </p>
       )}
       <Cautions cautions={feeds.cautions} />

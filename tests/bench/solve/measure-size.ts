@@ -8,6 +8,7 @@ import { javascriptPeers } from './javascript-peers.js';
 import { ngspiceLoop } from './ngspice-loop.js';
 import {
   answerTimes,
+  exactVoltsUnder,
   kernelTimes,
   settledFaults,
   settleMillis,
@@ -15,7 +16,8 @@ import {
   sweptFaults,
   voltsUnder,
 } from './own-times.js';
-import { linearHarness, type Subject, sampleOf, subjectOf } from './subject.js';
+import { processorMillis } from './processor-time.js';
+import { linearHarness, type Subject, sampleOf, settledSubject, unsettledSubject } from './subject.js';
 
 /** Faults in one loop of ngspice: many where one takes less than its clock shows. */
 const SPICE_FAULTS = new Map([
@@ -24,13 +26,18 @@ const SPICE_FAULTS = new Map([
   [5000, 12],
 ]);
 const LEAST_SPICE_FAULTS = 8;
+/** Faults that are solved in exact arithmetic as well, to tell whose error a difference is. */
+const EXACT_FAULTS = 48;
 
 export type SizeResult = Awaited<ReturnType<typeof measure>>;
 
 async function measure(wires: number) {
   const say = (what: string): void => console.error(`${wires} wires: ${what}`);
   say('harness');
-  const subject = subjectOf(wires);
+  const unsettled = unsettledSubject(wires);
+  const begin = processorMillis();
+  const subject = settledSubject(unsettled);
+  const settleColdMs = processorMillis() - begin;
   const harness = linearHarness(subject);
   say('factor and solve');
   const kernel = kernelTimes(harness);
@@ -46,8 +53,10 @@ async function measure(wires: number) {
   say('ngspice');
   const faults = sampleOf(harness.faults, SPICE_FAULTS.get(wires) ?? LEAST_SPICE_FAULTS);
   const ours = faults.map((fault) => voltsUnder(harness, fault));
-  const spice = ngspiceLoop(harness, faults, ours);
-  const spice200 = ngspiceLoop(harness, faults, ours, harness.points);
+  const exact = faults.slice(0, EXACT_FAULTS).map((fault, i) => exactVoltsUnder(harness, fault, ours[i]));
+  const maxErrorVolts = Math.max(...exact.map((volts, i) => largestError(ours[i], volts)));
+  const spice = ngspiceLoop(harness, faults, ours, exact);
+  const spice200 = ngspiceLoop(harness, faults, ours, exact, harness.points);
   say('other solvers');
   const peers = await javascriptPeers(harness, baseVolts(subject));
   const { nodes, edges } = harness.factor.analysis.counts;
@@ -59,13 +68,20 @@ async function measure(wires: number) {
     fullVector,
     points200,
     settleMs,
+    settleColdMs,
     settled,
     swept,
     answers,
+    maxErrorVolts,
     spice,
     spice200,
     peers,
   };
+}
+
+/** Over the nodes that are fed. */
+function largestError(ours: Float64Array, exact: Float64Array): number {
+  return ours.reduce((most, volts, node) => Math.max(most, Math.abs(volts - exact[node]) || 0), 0);
 }
 
 function baseVolts(subject: Subject): Float64Array {

@@ -26,16 +26,21 @@ export interface SpiceLoop {
   readonly loopMicros: number;
   /** Per fault of the whole process: start, reading and all. */
   readonly processMicros: number;
-  /** Largest difference at saved nodes that are fed under the fault, volts. */
+  /** Largest difference at saved nodes that are fed under the fault, volts: from ours, and from exact arithmetic. */
   readonly maxDeltaVolts: number;
+  readonly maxErrorVolts: number;
   readonly faults: number;
 }
 
-/** Null where ngspice is not installed or gives up. `saved`: nodes whose volts are kept; all when absent. */
+/**
+ * Null where ngspice is not installed or gives up. `ours` and `exact`: volts per fault, `exact` of the first few alone.
+ * `saved`: nodes whose volts are kept; all when absent.
+ */
 export function ngspiceLoop(
   harness: LinearHarness,
   faults: readonly LinearFault[],
   ours: readonly Float64Array[],
+  exact: readonly Float64Array[],
   saved?: Int32Array,
 ): SpiceLoop | null {
   const path = ngspicePath();
@@ -50,7 +55,8 @@ export function ngspiceLoop(
       return processorMillisOf(path, name, folder);
     };
     run('check.cir', 1, true);
-    const maxDeltaVolts = largestDifference(folder, faults, ours, harness);
+    const maxDeltaVolts = largestDifference(folder, ours, harness);
+    const maxErrorVolts = largestDifference(folder, exact, harness);
     const start = median(Array.from({ length: 3 }, () => run('start.cir', 0, false)));
     const whole = median(Array.from({ length: REPEATS }, () => run('loop.cir', 1, false)));
     return {
@@ -58,6 +64,7 @@ export function ngspiceLoop(
       loopMicros: (1e3 * (whole - start)) / faults.length,
       processMicros: (1e3 * whole) / faults.length,
       maxDeltaVolts,
+      maxErrorVolts,
       faults: faults.length,
     };
   } catch (error) {
@@ -126,21 +133,16 @@ function control({ harness, faults, ours, saved }: Loop, loops: number, writes: 
   return `.control\nset filetype=ascii\n${lines.join('\n')}\nquit\n.endc\n.end\n`;
 }
 
-function largestDifference(
-  folder: string,
-  faults: readonly LinearFault[],
-  ours: readonly Float64Array[],
-  { fed }: LinearHarness,
-): number {
+function largestDifference(folder: string, expected: readonly Float64Array[], { fed }: LinearHarness): number {
   let largest = 0;
-  faults.forEach((_, i) => {
+  expected.forEach((volts, i) => {
     const [head = '', values = ''] = readFileSync(join(folder, `fault${i}.raw`), 'latin1').split(/^Values:/m);
     const names = [...head.matchAll(/^\t\d+\t(\S+)\t/gm)].map(([, name = '']) => name);
     const numbers = values.trim().split(/\s+/).slice(1).map(Number);
     names.forEach((name, place) => {
       const node = Number(/^v?\(?n(\d+)\)?$/.exec(name)?.[1] ?? Number.NaN);
-      if (Number.isNaN(node) || fed[node] === 0 || Number.isNaN(ours[i][node])) return;
-      largest = Math.max(largest, Math.abs(ours[i][node] - numbers[place]));
+      if (Number.isNaN(node) || fed[node] === 0 || Number.isNaN(volts[node])) return;
+      largest = Math.max(largest, Math.abs(volts[node] - numbers[place]));
     });
   });
   return largest;

@@ -26,12 +26,14 @@ import { refine } from '../../../src/core/numeric/refine.js';
 import { residualComponentwise } from '../../../src/core/numeric/residual.js';
 import { solve } from '../../../src/core/numeric/solve.js';
 import { applyChanges, undoChanges } from '../../../src/core/numeric/update.js';
-import { medianMicros, medianMillis, processorMillis } from './processor-time.js';
+import { exactVolts } from '../../support/exact-volts.js';
+import { medianMicros, medianMillis, millisOf, processorMillis, warmUp } from './processor-time.js';
 import { imposeFault, type LinearFault, type LinearHarness, type Subject, sampleOf } from './subject.js';
 
 /** A sweep that would take longer is measured on an even share of its faults. */
 const SWEEP_MILLISECONDS = 4_000;
-const WARM_UP_FAULTS = 4_000;
+/** Faults that are timed before anything is warm. */
+const COLD_FAULTS = 256;
 const SETTLED_FAULTS = 200;
 
 export interface KernelTimes {
@@ -68,7 +70,9 @@ function largestImbalance({ analysis, weights, rhs }: LinearHarness['factor'], x
 }
 
 export interface SweepTimes {
+  /** Per fault, warm; and of the first faults of the process or of this question. */
   readonly micros: number;
+  readonly coldMicros: number;
   readonly faults: number;
   /** Share of all faults that was timed. */
   readonly share: number;
@@ -78,7 +82,10 @@ export interface SweepTimes {
 export function sweepTimes({ factor, faults }: LinearHarness, points?: Int32Array): SweepTimes {
   const batch = createBatch(factor, points === undefined ? undefined : createPointSet(factor.analysis, points));
   const changes = new ChangeSet();
-  sweep(batch, changes, sampleOf(faults, WARM_UP_FAULTS));
+  const first = sampleOf(faults, COLD_FAULTS);
+  const coldMicros = (1000 * millisOf(() => sweep(batch, changes, first))) / first.length;
+  const some = sampleOf(faults, 16 * COLD_FAULTS);
+  warmUp(() => sweep(batch, changes, some));
   let done = 0;
   let elapsed = 0;
   // Chunks of neighbours, far apart first, so that a sweep cut short has seen all parts of the harness.
@@ -89,7 +96,7 @@ export function sweepTimes({ factor, faults }: LinearHarness, points?: Int32Arra
     done += chunk.length;
     if (elapsed > SWEEP_MILLISECONDS) break;
   }
-  return { micros: (1000 * elapsed) / done, faults: faults.length, share: done / faults.length };
+  return { micros: (1000 * elapsed) / done, coldMicros, faults: faults.length, share: done / faults.length };
 }
 
 function sweep(batch: Batch, changes: ChangeSet, faults: readonly LinearFault[]): void {
@@ -130,12 +137,31 @@ export function voltsUnder({ factor }: LinearHarness, fault: LinearFault): Float
   return Float64Array.from(factor.rhs, (_, node) => (floating[node] === 1 ? Number.NaN : batchValue(batch, 0, node)));
 }
 
+/** The same in numbers of 120 digits; NaN where `ours` is. */
+export function exactVoltsUnder({ factor }: LinearHarness, fault: LinearFault, ours: Float64Array): Float64Array {
+  const { from, to } = factor.analysis.pattern;
+  const weights = [...factor.weights];
+  if (fault.kind !== 'short') weights[fault.edge] = fault.kind === 'open' ? 0 : fault.siemens;
+  const added = fault.kind === 'short' ? [fault] : [];
+  const exact = exactVolts(
+    {
+      from: [...from, ...added.map((short) => short.from)],
+      to: [...to, ...added.map((short) => short.to)],
+      weights: [...weights, ...added.map(({ siemens }) => siemens)],
+      rhs: factor.rhs,
+    },
+    factor.analysis.columns.order,
+  );
+  return exact.map((volts, node) => (Number.isNaN(ours[node]) ? Number.NaN : volts));
+}
+
 export function settleMillis({ model, state }: Subject): number {
   return medianMillis(() => settle(model.circuit, state));
 }
 
 export interface SettledFaults {
   readonly micros: number;
+  readonly coldMicros: number;
   readonly settledInFull: number;
   readonly faults: number;
 }
@@ -147,12 +173,10 @@ export function settledFaults({ model, state, settled }: Subject): SettledFaults
   const run = (): void => {
     for (const change of changes) prober.probe([change]);
   };
-  run();
-  const before = prober.counts.settled;
-  const begin = processorMillis();
-  run();
-  const micros = (1000 * (processorMillis() - begin)) / changes.length;
-  return { micros, settledInFull: prober.counts.settled - before, faults: changes.length };
+  const coldMicros = (1000 * millisOf(run)) / changes.length;
+  const { settled: settledInFull } = prober.counts;
+  const micros = (1000 * medianMillis(run, 3)) / changes.length;
+  return { micros, coldMicros, settledInFull, faults: changes.length };
 }
 
 export interface SweptFaults {
@@ -187,7 +211,8 @@ export function sweptFaults({ model, state, settled }: Subject): SweptFaults {
       return { micros: (1000 * (processorMillis() - begin)) / value.faults, done: value.faults, inFull: value.inFull };
     }
   };
-  run(sampleOf(faults, 300), SWEEP_MILLISECONDS / 4);
+  const some = sampleOf(faults, 300);
+  warmUp(() => run(some, SWEEP_MILLISECONDS / 2));
   const { micros, done, inFull } = run(inStrides(faults), SWEEP_MILLISECONDS);
   return { micros, faults: faults.length, share: done / faults.length, inFull: inFull / done };
 }

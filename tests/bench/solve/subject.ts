@@ -37,22 +37,33 @@ export interface LinearHarness {
   readonly points: Int32Array;
 }
 
-export interface Subject {
+export interface Unsettled {
   readonly model: Model;
   readonly state: ResolvedState;
+}
+
+export interface Subject extends Unsettled {
   readonly settled: Solution;
 }
 
 export function subjectOf(wires: number, seed = SEED): Subject {
+  return settledSubject(unsettledSubject(wires, seed));
+}
+
+export function unsettledSubject(wires: number, seed = SEED): Unsettled {
   const parsed = parseRecord(generateHarness({ seed, wires }));
   if (!parsed.ok) throw new Error(`the generated harness of ${wires} wires is no valid record`);
   const model = buildModel(parsed.record);
   const resolved = namedState(model.graph, STATE);
   if (!resolved.ok) throw new Error(`no state ${STATE}`);
-  const outcome = settle(model.circuit, resolved.state);
+  return { model, state: resolved.state };
+}
+
+export function settledSubject({ model, state }: Unsettled): Subject {
+  const outcome = settle(model.circuit, state);
   const settled = solutionsOf(outcome)[0];
-  if (settled === undefined) throw new Error(`${wires} wires: ${outcome.kind}`);
-  return { model, state: resolved.state, settled };
+  if (settled === undefined) throw new Error(`a generated harness does not settle: ${outcome.kind}`);
+  return { model, state, settled };
 }
 
 /** Not factored yet. */

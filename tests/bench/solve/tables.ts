@@ -20,7 +20,9 @@ const OWN: readonly Column[] = [
   ['solve us', ({ kernel }) => micros(kernel.solveMicros)],
   ['residual', ({ kernel }) => kernel.residualComponentwise.toExponential(1)],
   ['settle ms', ({ settleMs }) => settleMs.toFixed(1)],
+  ['cold', ({ settleColdMs }) => settleColdMs.toFixed(1)],
   ['probe us', ({ settled }) => micros(settled.micros)],
+  ['cold', ({ settled }) => micros(settled.coldMicros)],
   ['of them in full', ({ settled }) => `${settled.settledInFull}/${settled.faults}`],
   ['feeds ms', ({ answers }) => answers.feedsMillis.toFixed(0)],
   ['unplug ms', ({ answers }) => answers.unplugMillis.toFixed(0)],
@@ -31,6 +33,7 @@ const SWEEP: readonly Column[] = [
   ['wires', ({ wires }) => String(wires)],
   ['faults', ({ fullVector }) => String(fullVector.faults)],
   ['full vector us', ({ fullVector }) => micros(fullVector.micros)],
+  ['cold', ({ fullVector }) => micros(fullVector.coldMicros)],
   ['whole sweep s', ({ fullVector }) => ((fullVector.micros * fullVector.faults) / 1e6).toFixed(2)],
   ['timed share', ({ fullVector }) => percent(fullVector.share)],
   ['200 points us', ({ points200 }) => micros(points200.micros)],
@@ -46,6 +49,8 @@ const SWEEP: readonly Column[] = [
   ['with start', ({ spice }) => (spice === null ? '-' : micros(spice.processMicros))],
   ['ratio', ({ spice, fullVector }) => (spice === null ? '-' : (spice.loopMicros / fullVector.micros).toFixed(0))],
   ['max dV', ({ spice }) => volts(spice?.maxDeltaVolts)],
+  ['ours off', ({ maxErrorVolts }) => volts(maxErrorVolts)],
+  ['ngspice off', ({ spice }) => volts(spice?.maxErrorVolts)],
   ['ngspice 200 us', ({ spice200 }) => (spice200 === null ? '-' : micros(spice200.loopMicros))],
   [
     'ratio',
@@ -55,6 +60,9 @@ const SWEEP: readonly Column[] = [
 ];
 
 export function printTables(results: readonly Result[], coverage: BandCoverage | null): void {
+  console.log(
+    '\nTimes are processor time, warm: after two seconds of the same work. Cold: the first in a fresh process.',
+  );
   print('One harness, everything on', OWN, results);
   print('Single faults of the linear harness, per fault', SWEEP, results);
   for (const spice of results.flatMap((result) => result.spice ?? []).slice(0, 1)) {

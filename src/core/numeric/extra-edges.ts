@@ -44,19 +44,24 @@ export class ExtraEdgeSolver {
       known[system.columns[row]] = 1;
       x[order[system.columns[row]]] = system.x[row];
     }
-    if (visits === undefined) for (let k = order.length - 1; k >= 0; k--) this.substitute(factor, k, x);
-    else for (let t = 0; t < visits.length; t++) this.substitute(factor, visits[t], x);
+    this.substitute(factor, x, visits);
     for (let row = 0; row < system.size; row++) known[system.columns[row]] = 0;
   }
 
-  private substitute({ analysis, values, columnAt }: Factor, k: number, x: Float64Array): void {
-    if (this.known[k] === 1) return;
+  /** As in solve.ts, but for columns whose x is known. */
+  private substitute({ analysis, values, columnAt }: Factor, x: Float64Array, visits: Int32Array | undefined): void {
+    const { known } = this;
     const { order, start } = analysis.columns;
     const { rowNodes } = analysis;
-    const end = start[k + 1];
-    let at = columnAt[k];
-    let sum = values[at + end - start[k] + 1];
-    for (let p = start[k]; p < end; p++) sum += values[at++] * x[rowNodes[p]];
-    x[order[k]] = sum;
+    const count = visits === undefined ? order.length : visits.length;
+    for (let t = 0; t < count; t++) {
+      const k = visits === undefined ? count - 1 - t : visits[t];
+      if (known[k] === 1) continue;
+      const end = start[k + 1];
+      let at = columnAt[k];
+      let sum = values[at + end - start[k] + 1];
+      for (let p = start[k]; p < end; p++) sum += values[at++] * x[rowNodes[p]];
+      x[order[k]] = sum;
+    }
   }
 }

@@ -46,11 +46,10 @@ export function amendChanges(factor: Factor, changes: ChangeSet): Outcome {
   const before = frontPaths.length;
   for (let t = 0; t < amendedPaths.length; t++) frontPaths.add(amendedPaths.nodes[t]);
   moveBehindBase(factor, before);
-  const outcome = eliminateFronts(factor, amendedPaths.nodes, amendedPaths.length)
-    ? FACTORED
-    : { ok: true as const, undetermined: undeterminedNodes(factor, amendedPaths) };
+  const isDetermined = eliminateFronts(factor, amendedPaths.nodes, amendedPaths.length);
+  const found = isDetermined ? NO_COLUMNS : undeterminedColumns(factor, amendedPaths);
   amendedPaths.clear();
-  return outcome;
+  return outcomeOf(factor, found);
 }
 
 /** Writes the changed values and finds the paths above them. A refused value is returned, and nothing done. */
@@ -78,18 +77,16 @@ export function changeBase(factor: Factor, changes: ChangeSet): Outcome {
   factor.applied.forget();
   factor.version++;
   const isDetermined = eliminateFronts(factor, frontPaths.nodes, frontPaths.length);
-  if (isDetermined && undetermined.size === 0) {
-    frontPaths.clear();
-    return FACTORED;
+  if (undetermined.size > 0) {
+    for (let t = 0; t < frontPaths.length; t++) {
+      const f = frontPaths.nodes[t];
+      for (let a = 0; a < pivotCount[f]; a++) undetermined.delete(firstPivot[f] + a);
+    }
   }
-  for (let t = 0; t < frontPaths.length; t++) {
-    const f = frontPaths.nodes[t];
-    for (let a = 0; a < pivotCount[f]; a++) undetermined.delete(firstPivot[f] + a);
-    noteUndetermined(factor, f, undetermined);
-  }
-  const nodes = undeterminedNodes(factor, frontPaths);
+  const found = isDetermined ? NO_COLUMNS : undeterminedColumns(factor, frontPaths);
+  for (const k of found) undetermined.add(k);
   frontPaths.clear();
-  return { ok: true, undetermined: nodes };
+  return outcomeOf(factor, found);
 }
 
 /** Back to the state before `applyChanges`, exactly. Without applied changes nothing happens. */
@@ -138,16 +135,24 @@ function redoPaths(factor: Factor, isolated: Isolated): Outcome {
   const { frontPaths } = factor;
   moveBehindBase(factor, 0);
   if (eliminateFronts(factor, frontPaths.nodes, frontPaths.length)) return FACTORED;
-  const nodes = undeterminedNodes(factor, frontPaths);
-  if (isolated === 'undetermined') return { ok: true, undetermined: nodes };
+  const found = undeterminedColumns(factor, frontPaths);
+  if (isolated === 'undetermined') return outcomeOf(factor, found);
   undoChanges(factor);
-  return { ok: false, kind: 'singular', node: nodes[0] };
+  const [first] = found;
+  return { ok: false, kind: 'singular', node: factor.analysis.columns.order[first] };
 }
 
-function undeterminedNodes(factor: Factor, paths: PathUnion): number[] {
+const NO_COLUMNS: ReadonlySet<number> = new Set();
+
+function undeterminedColumns(factor: Factor, paths: PathUnion): ReadonlySet<number> {
   const found = new Set<number>();
   for (let t = 0; t < paths.length; t++) noteUndetermined(factor, paths.nodes[t], found);
-  return Array.from(found, (k) => factor.analysis.columns.order[k]);
+  return found;
+}
+
+function outcomeOf({ analysis }: Factor, undetermined: ReadonlySet<number>): Outcome {
+  if (undetermined.size === 0) return FACTORED;
+  return { ok: true, undetermined: Array.from(undetermined, (k) => analysis.columns.order[k]) };
 }
 
 /** Gives the fronts of the paths, from the `first` on, a place behind the base. */

@@ -231,8 +231,8 @@ class Settling {
       new Set(circuit.variables.filter((it, i) => it.kind === kind && variables[i] === 1).map(({ name }) => name));
     const gone = (how: Opening['how']): Overload[] =>
       this.openings.filter((opening) => opening.how === how).map(({ overload }) => overload);
-    const limited = network.elements.filter(
-      (_, edge) => picture.closed[edge] === 1 && isAtLimit(network.laws[edge], picture.edgeAmps[edge]),
+    const limited = network.curvedEdges.filter(
+      (edge) => picture.closed[edge] === 1 && isAtLimit(network.laws[edge], picture.edgeAmps[edge]),
     );
     return settledSolution(
       picture,
@@ -243,7 +243,7 @@ class Settling {
         blown: gone('blown'),
         mayBlow: mayOpen(picture, conduction),
         cycling: gone('cycling'),
-        limited: limited.map(({ id }) => id),
+        limited: Array.from(limited, (edge) => network.elements[edge].id),
         tripped: gone('tripped').map(({ element }) => element),
         isMean: conduction.duties.length > 0,
       },

@@ -58,6 +58,13 @@ export function conductionOf(circuit: Circuit, network: Network, state: Resolved
   return { always, waiting, protectedEdges, duties };
 }
 
+/** Per edge, 1 where it conducts whatever the variables do and cannot open on too much current. */
+export function firmEdges({ always, protectedEdges }: Conduction): Uint8Array {
+  const firm = always.slice();
+  for (const edge of protectedEdges) firm[edge] = 0;
+  return firm;
+}
+
 /** Edges that conduct while the variables stand so, `opened` edges left out, at a point of the pulse period (0 to 1). */
 export function closedEdges(
   conduction: Conduction,

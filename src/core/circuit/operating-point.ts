@@ -15,7 +15,7 @@
 import { GROUND, type Outcome } from '../numeric/types.js';
 import { BaseIslands } from './base-islands.js';
 import { CurveLines, type LinesThen, type MeasuredVolts, type Tolerance } from './curve-lines.js';
-import { islandsOf } from './islands.js';
+import { FirmIslands } from './islands.js';
 import type { CircuitLaw, LawMemory } from './laws.js';
 import { LineNetwork } from './line-network.js';
 import type { Network } from './network.js';
@@ -82,10 +82,14 @@ interface Base {
   readonly curves: LinesThen;
 }
 
-/** The solver of one network, warm from one working point to the next. Not shared between calls of `settle`. */
+/**
+ * The solver of one network, warm from one working point to the next. Not shared between calls of `settle`. `firm`: per
+ * edge, 1 where it conducts in nearly everything that will be asked; a hint that spares searching islands there.
+ */
 export class OperatingPointSolver {
   private readonly lines: LineNetwork;
   private readonly curves: CurveLines;
+  private readonly firmIslands: FirmIslands;
   /** Volts of now and of the end of a step; the observed entries alone are kept right. */
   private volts: Float64Array;
   private next: Float64Array;
@@ -100,7 +104,9 @@ export class OperatingPointSolver {
     private readonly network: Network,
     measured: MeasuredVolts,
     private readonly budget: Budget,
+    firm: Uint8Array,
   ) {
+    this.firmIslands = new FirmIslands(network, firm);
     const nodes = network.pointIds.length;
     this.lines = new LineNetwork(network);
     this.curves = new CurveLines(network, this.lines, measured);
@@ -108,7 +114,7 @@ export class OperatingPointSolver {
     this.next = new Float64Array(nodes);
     this.sketchAmps = new Float64Array(network.elements.length);
     const closed = new Uint8Array(network.elements.length);
-    this.standing = { closed, extras: NO_EXTRAS, islandOf: islandsOf(network, closed), references: [] };
+    this.standing = { closed, extras: NO_EXTRAS, islandOf: this.firmIslands.under(closed, []), references: [] };
   }
 
   /** Starts from where another solver ended, even one of another network: what both have is taken over. */
@@ -220,11 +226,10 @@ export class OperatingPointSolver {
   }
 
   private islands(closed: Uint8Array): Int32Array {
-    const { base, extras, network } = this;
+    const { base, extras, firmIslands } = this;
     return (
       base?.islands.under(closed, extras) ??
-      islandsOf(
-        network,
+      firmIslands.under(
         closed,
         extras.map(({ from, to }) => [from, to]),
       )

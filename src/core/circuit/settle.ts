@@ -3,7 +3,7 @@
  * Pure: the same circuit, state and options give the same outcome; nothing is kept between calls.
  */
 import type { Circuit } from './compile.js';
-import { conductionOf } from './conduction.js';
+import { conductionOf, firmEdges } from './conduction.js';
 import { impossibleSources, meaninglessLaw } from './impossible.js';
 import { isAtLimit } from './laws.js';
 import { type Budget, OperatingPointSolver } from './operating-point.js';
@@ -89,7 +89,7 @@ class Settling {
     budget: Budget,
   ) {
     const conduction = conductionOf(circuit, situation.network, state, situation.forced);
-    const solver = new OperatingPointSolver(situation.network, situation.measured, budget);
+    const solver = new OperatingPointSolver(situation.network, situation.measured, budget, firmEdges(conduction));
     this.bench = { circuit, state, conduction, solver };
   }
 

@@ -3,7 +3,7 @@
  * It costs what the change moves. It must not give an end that `settle` would not: where it cannot tell, it says nothing.
  */
 import type { Circuit } from './compile.js';
-import { type Conduction, closedEdges, conductionOf } from './conduction.js';
+import { type Conduction, closedEdges, conductionOf, firmEdges } from './conduction.js';
 import type { MeasuredVolts } from './curve-lines.js';
 import { type Imposed, imposedBy } from './imposed.js';
 import { impossibleSources } from './impossible.js';
@@ -54,7 +54,7 @@ export class WhatIf {
     this.conduction = conductionOf(circuit, this.network, state, forced);
     this.baseVariables = Uint8Array.from(circuit.variables, ({ name }) => (variablesOn.has(name) ? 1 : 0));
     this.baseOpened = [...blown, ...tripped].map(({ element }) => edgeNumber(this.network, element));
-    this.solver = new OperatingPointSolver(this.network, measured, () => null);
+    this.solver = new OperatingPointSolver(this.network, measured, () => null, firmEdges(this.conduction));
     this.solver.warmStart(this.carry);
     const found = this.solver.find(picture.closed, PROBE);
     if (found.kind !== 'found') throw new RangeError('a settled picture must be a solvable network');

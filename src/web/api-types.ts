@@ -2180,12 +2180,15 @@ export interface components {
                     id: string;
                     /** @enum {string} */
                     kind: "fault" | "healthy" | "record-wrong" | "unknown";
+                    name: string;
                     description: string;
                     probability: number;
                     /** @description What no available check tells apart */
                     sites: {
                         /** @description Key of the repair; send it back with the entry `repair` */
                         repair: string;
+                        /** @description The place and what is the matter there, in few words */
+                        name: string;
                         description: string;
                         probability: number;
                         location: string | null;
@@ -2482,6 +2485,7 @@ export interface components {
                     is: string;
                 }[];
             } | null;
+            /** @description In the state that is shown */
             voltsAcross: {
                 /** @description null: the point floats, the reading is undefined */
                 nominal: number | null;
@@ -2490,6 +2494,7 @@ export interface components {
                 /** @enum {string} */
                 bandBasis: "none" | "adjoint" | "monte-carlo";
             };
+            /** @description In the state that is shown */
             amps: number | null;
             supplies: {
                 /** @description Share of this function’s current, 0..1 */

@@ -50,7 +50,7 @@ describe('a hunt over HTTP', () => {
       check: begun.next.id,
       answer: { kind: 'word', word: 'dead' },
     });
-    expect(seen.entries.at(-1).effect).toMatch(/places; likeliest now: .+ \(\d+ %\)\.$/);
+    expect(seen.entries.at(-1).effect).toMatch(/places; likeliest now: .+ \((over )?\d+ %\)\.$/);
     const at = path(`/${begun.id}/entries/r1/correction`);
     const corrected = await server.request.post(at).send({ id: 'c1', answer: { kind: 'word', word: 'works' } });
     expect(corrected.status).toBe(200);

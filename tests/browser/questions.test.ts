@@ -43,6 +43,18 @@ describe.skipIf(!hasChromium)('the questions', () => {
       await context.close();
     });
 
+    it('give the volts and amps of a load that is off to the setting in which it would run, not to the one that stands', async () => {
+      const { page, context } = await openPage(browser, server.address, { size, state: 'Ignition on' });
+      await goTo(page, server.address, '#/h/tern/feeds/E1%3Adip');
+      const asSet = page.getByText(/as set/);
+      await asSet.waitFor();
+      expect(await asSet.textContent()).not.toMatch(/\d V|\d A/);
+      expect(await page.getByText(/Below is how it stands with/).textContent()).toMatch(
+        /: \d+\.\d+ V across it, \d+\.\d+ A\.$/,
+      );
+      await context.close();
+    });
+
     it('show live pins before anything else when a plug is pulled, and put it back', async () => {
       const { page, context, wrongs } = await openPage(browser, server.address, { size, state: 'Dip' });
       await goTo(page, server.address, '#/h/tern/pull/X1');

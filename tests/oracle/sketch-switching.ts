@@ -180,9 +180,8 @@ function sketchModule(part: PartOf<'module'>, { sketch, state, systemVolts, at }
     const name = `${address}/${pin.terminal}`;
     const switched = at(modules.outputFrom(part, pin));
     const [high, low] = pin.side === 'high' ? [switched, at(pin.terminal)] : [at(pin.terminal), switched];
-    sketch.resistor(`${address}:${pin.terminal}-driver`, high, low, modules.outputOnOhms(pin).value, (flags) =>
-      flags.has(name),
-    );
+    const law = { ohms: modules.outputOnOhms(pin).value, limitAmps: modules.outputLimitAmps(pin).value };
+    sketch.driver(`${address}:${pin.terminal}-driver`, high, low, law, (flags) => flags.has(name));
     const [forward, series] = ['Volts', 'Ohms'].map((it) => figure(undefined, `module.reverse${it}`).value);
     sketch.diode(
       `${address}:${pin.terminal}-diode`,

@@ -119,6 +119,34 @@ export class Sketch {
     this.branch(id, ...this.ends(id, a, b), (flags) => (isClosed(flags) ? closed : null), closed);
   }
 
+  /** The driver of an output: a resistance up to its limit, from there a steady current, whichever way it flows. */
+  driver(
+    id: string,
+    a: string,
+    b: string,
+    law: { ohms: number; limitAmps: number },
+    isClosed: (flags: Flags) => boolean,
+  ): void {
+    const own = this.altered(id, 'ohmic')?.ohms ?? law.ohms * this.factor(id) + (this.altered(id, 'series')?.ohms ?? 0);
+    const closed: Device = { kind: 'resistor', ohms: own };
+    const [from, to] = this.ends(id, a, b);
+    const [onward, back] = [`${id} limited`, `${id} limited back`];
+    this.branch(
+      id,
+      from,
+      to,
+      (flags) => {
+        if (!isClosed(flags)) return null;
+        if (flags.has(onward)) return { kind: 'current', amps: -law.limitAmps };
+        return flags.has(back) ? { kind: 'current', amps: law.limitAmps } : closed;
+      },
+      closed,
+    );
+    const limitVolts = law.limitAmps * own;
+    this.decide(onward, (isSet, meter, flags) => isClosed(flags) && isOver(isSet, meter(from, to) ?? 0, limitVolts));
+    this.decide(back, (isSet, meter, flags) => isClosed(flags) && isOver(isSet, meter(to, from) ?? 0, limitVolts));
+  }
+
   /** A coil and the flag that it sets: pulled in at or above one voltage, kept down to another. An open one pulls nothing. */
   coil(
     id: string,

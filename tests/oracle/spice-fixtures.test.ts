@@ -41,7 +41,7 @@ describe.each(names)('fixture %s', (name) => {
     if (!resolution.ok) throw new Error(JSON.stringify(resolution.issues));
     const solution = solutionsOf(settleAndVerify(circuit, resolution.state))[0];
     if (solution === undefined) throw new Error('no solution');
-    // SPICE is given whole fuses and unlimited outputs.
+    // SPICE is given whole fuses and outputs that do not trip.
     expect([...solution.blown, ...solution.cycling, ...solution.tripped]).toEqual([]);
     const { sketch, reference } = sketchRecord(record, state);
     // The installed engine starts a process each time: two states of each fixture show that both engines agree.

@@ -3,8 +3,9 @@
 
 import fc from 'fast-check';
 
-const seed = Number(process.env.FC_SEED ?? 20_260_101);
+/** Of every random test; tests that draw by themselves start from it as well. */
+export const testSeed = Number(process.env.FC_SEED ?? 20_260_101);
 
-if (!Number.isInteger(seed)) throw new Error(`FC_SEED must be an integer, got ${process.env.FC_SEED}`);
+if (!Number.isInteger(testSeed)) throw new Error(`FC_SEED must be an integer, got ${process.env.FC_SEED}`);
 
-fc.configureGlobal({ ...fc.readConfigureGlobal(), seed });
+fc.configureGlobal({ ...fc.readConfigureGlobal(), seed: testSeed });

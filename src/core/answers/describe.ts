@@ -17,7 +17,7 @@ export function describeElement(model: Model, element: Element): string {
     case 'double-crimp':
       return `shared crimp at ${element.id.slice(1)}`;
     case 'mating':
-      return `${describePart(model, element.owner)}, contact ${element.id.slice(element.id.indexOf(':') + 1)}`;
+      return `${describePart(model, element.owner)}, contact ${element.id.slice(element.id.indexOf(':') + 1).replace(/\.mating$/, '')}`;
     case 'contact':
       return `${describePart(model, element.owner)}, contact ${element.id.slice(element.id.indexOf(':') + 1)}`;
     case 'coil':

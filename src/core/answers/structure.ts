@@ -46,7 +46,7 @@ const CONDUCTING_ROLES: ReadonlySet<Element['role']> = new Set([
 ]);
 
 /** Above this a resistor in the way feeds a consumer but no longer extends the rail. */
-const RAIL_LIMIT_OHMS = 1;
+export const RAIL_LIMIT_OHMS = 1;
 
 /** Built once per graph; answers share it. */
 export function structureOf(graph: HarnessGraph): Structure {

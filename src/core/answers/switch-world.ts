@@ -6,12 +6,10 @@ import type { ResolvedState } from '../circuit/resolved-state.js';
 import type { Element, Gate, LoadFunction } from '../graph/element.js';
 import { evaluate, parseExpression } from '../record/expression.js';
 import type { Model } from './model.js';
-import { consumerBehind } from './structure.js';
+import { consumerBehind, RAIL_LIMIT_OHMS } from './structure.js';
+import { type Reached, Ties } from './ties.js';
 
 type Consumer = Pick<LoadFunction, 'feed' | 'return' | 'law'>;
-
-/** The points that conduct to where one began. */
-type Reached = Pick<ReadonlySet<string>, 'has'>;
 
 /** Points that conduct to the sources' positive side and to the reference, and what is energised because of it. */
 interface Picture {
@@ -21,9 +19,10 @@ interface Picture {
 }
 
 export class SwitchWorld {
-  /** Point -> one of those that it is tied to whatever the settings are. */
-  private readonly tied = new Map<string, string>();
-  private readonly neighbours = new Map<string, Element[]>();
+  /** Everything that passes current, and that which passes so much that it makes a rail; the latter made when first needed. */
+  private readonly ties: Ties;
+  private madeRails: Ties | undefined;
+  private readonly there: Element[] = [];
   /** Coils, outputs, modules and sensing pairs that the gates wait for, by the id of `consumerBehind`. */
   private readonly consumers = new Map<string, Gate>();
 
@@ -36,32 +35,20 @@ export class SwitchWorld {
     elements: Iterable<string>,
     base: ResolvedState,
   ) {
-    const moving: Element[] = [];
     for (const id of new Set(elements)) {
       const element = model.graph.elements.get(id);
       if (element === undefined || !model.structure.passable(element)) continue;
       this.watch(element);
-      const isThere = element.gates.every((gate) => maySet(gate) || this.holds(gate, base, new Set()));
-      if (!isThere) continue;
-      if (element.law.kind === 'diode' || element.gates.some(maySet)) moving.push(element);
-      else this.tied.set(this.at(element.a), this.at(element.b));
+      if (element.gates.every((gate) => maySet(gate) || this.holds(gate, base, new Set()))) this.there.push(element);
     }
-    for (const element of moving) {
-      for (const end of [this.at(element.a), this.at(element.b)]) {
-        const list = this.neighbours.get(end);
-        if (list === undefined) this.neighbours.set(end, [element]);
-        else list.push(element);
-      }
-    }
+    this.ties = new Ties(this.there, moves);
     for (const source of model.structure.sources) this.watch(source);
   }
 
-  /** The point that stands for all those tied to this one. */
-  private at(point: string): string {
-    let last = point;
-    for (let next = this.tied.get(last); next !== undefined && next !== last; next = this.tied.get(last)) last = next;
-    if (last !== point) this.tied.set(point, last);
-    return last;
+  private get rails(): Ties {
+    const isLow = ({ law }: Element): boolean => law.kind !== 'ohmic' || law.ohms <= RAIL_LIMIT_OHMS;
+    this.madeRails ??= new Ties(this.there.filter(isLow), moves);
+    return this.madeRails;
   }
 
   private watch(element: Element): void {
@@ -91,27 +78,20 @@ export class SwitchWorld {
     const working = structure.sources.filter(closed);
     const positives = working.map((source) => source.a).filter((point) => !structure.minusRail.has(point));
     const negatives = working.map((source) => source.b).filter((point) => !structure.plusRail.has(point));
+    const plus = (ties: Ties): Reached => ties.reach(positives, closed, 'a');
+    const minus = (ties: Ties): Reached => ties.reach([graph.reference, ...negatives], closed, 'b');
+    const [anyPlus, anyMinus] = [plus(this.ties), minus(this.ties)];
+    let rails: { readonly plus: Reached; readonly minus: Reached } | undefined;
+    const hard = (): { readonly plus: Reached; readonly minus: Reached } => {
+      rails ??= { plus: plus(this.rails), minus: minus(this.rails) };
+      return rails;
+    };
+    // Through a resistor a consumer is fed, but against a rail a resistor does not count: a rotor to ground is no short.
     return {
-      plus: this.reach(positives, closed, 'a'),
-      minus: this.reach([graph.reference, ...negatives], closed, 'b'),
+      plus: { has: (point) => anyPlus.has(point) && !(anyMinus.has(point) && hard().minus.has(point)) },
+      minus: { has: (point) => anyMinus.has(point) && !(anyPlus.has(point) && hard().plus.has(point)) },
       energised,
     };
-  }
-
-  /** Points tied to the starts; a diode is entered by its end `diodeEnd` only. */
-  private reach(starts: readonly string[], closed: (element: Element) => boolean, diodeEnd: 'a' | 'b'): Reached {
-    const reached = new Set<string>();
-    const queue = starts.map((point) => this.at(point));
-    for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
-      if (reached.has(point)) continue;
-      reached.add(point);
-      for (const element of this.neighbours.get(point) ?? []) {
-        const [a, b] = [this.at(element.a), this.at(element.b)];
-        if (element.law.kind === 'diode' && point !== (diodeEnd === 'a' ? a : b)) continue;
-        if (closed(element)) queue.push(point === a ? b : a);
-      }
-    }
-    return { has: (point) => reached.has(this.at(point)) };
   }
 
   private holds(gate: Gate, state: ResolvedState, energised: ReadonlySet<string>): boolean {
@@ -179,10 +159,9 @@ export class SwitchWorld {
   }
 }
 
-/** Feed on one rail, return on the other; all but diodes take either polarity. An end on both rails is a short, and feeds nothing. */
+/** Feed on one rail, return on the other; all but diodes take either polarity. An end on both rails is a short, and on neither here. */
 function supplied(consumer: Consumer, { plus, minus }: Picture): boolean {
   const { feed, return: back } = consumer;
-  if ((plus.has(feed) && minus.has(feed)) || (plus.has(back) && minus.has(back))) return false;
   if (plus.has(feed) && minus.has(back)) return true;
   return consumer.law !== 'diode' && minus.has(feed) && plus.has(back);
 }
@@ -195,3 +174,5 @@ function sameSet(one: ReadonlySet<string>, other: ReadonlySet<string>): boolean 
 function maySet({ kind }: Gate): boolean {
   return kind !== 'mated' && kind !== 'attached' && kind !== 'intact' && kind !== 'lit';
 }
+
+const moves = ({ gates }: Element): boolean => gates.some(maySet);

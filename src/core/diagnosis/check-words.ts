@@ -56,7 +56,10 @@ export function functionName(model: Model, id: string): string {
   const fn = model.graph.functions.get(id);
   if (fn === undefined) return id;
   const element = model.graph.elements.get(fn.element);
-  return element === undefined ? id : describePart(model, fn.part, element);
+  if (element === undefined) return id;
+  const words = describePart(model, fn.part, element);
+  // `lamp E1 lamp` says nothing that `lamp E1` does not.
+  return words.replace(new RegExp(`^(${fn.name}) (\\S+) \\1(?= |$)`), '$1 $2');
 }
 
 export function unitOf(check: Check): 'V' | 'A' | 'Ω' | null {
@@ -86,12 +89,19 @@ export function outcomeWords(check: Check, { name, low, high }: OutcomeClass): s
   const show = (value: number): string => `${formatted(unit === 'Ω' ? 10 ** value : value)} ${unit}`;
   const range = Number.isFinite(low)
     ? Number.isFinite(high)
-      ? `${show(low)} to ${show(high)}`
+      ? low < 0 && high > 0 && unit !== 'Ω'
+        ? `up to ${show(high)}`
+        : `${formatted(unit === 'Ω' ? 10 ** low : low)} to ${show(high)}`
       : `over ${show(low)}`
     : Number.isFinite(high)
       ? `under ${show(high)}`
       : '';
   return `${NAMES[name] ?? name}${range === '' ? '' : `, ${range}`}`;
+}
+
+/** The same in the middle of a sentence: `it is as it should be`, `it stays dead`. */
+export function outcomeName(check: Check, { name }: OutcomeClass): string {
+  return check.kind in CHECK_WORDS ? (WORDS[name] ?? name) : `it is ${NAMES[name] ?? name}`;
 }
 
 const NAMES: Readonly<Record<string, string>> = {

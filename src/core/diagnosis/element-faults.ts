@@ -221,7 +221,8 @@ function repairKey(element: Element, mode: FaultMode): string {
   }
 }
 
-const MODE_WORDS: Readonly<Record<FaultMode, string>> = {
+/** What is the matter, in the words of the trade. */
+export const MODE_WORDS: Readonly<Record<FaultMode, string>> = {
   open: 'open',
   intermittent: 'comes and goes',
   'module-dead': 'dead',

@@ -4,23 +4,32 @@
  */
 import { cautions } from '../answers/cautions.js';
 import { type Candidate, placesOf } from './candidates.js';
-import { checkPlaceOf, instructionFor, outcomeWords, unitOf } from './check-words.js';
+import { checkPlaceOf, instructionFor, outcomeName, outcomeWords, unitOf } from './check-words.js';
 import type { Choice } from './choose.js';
 import { expectCheck } from './expect-check.js';
 import { OPEN_LOG_OHMS } from './expected.js';
+import type { SuspectGroup } from './groups.js';
 import type { Inquiry } from './inquiry.js';
 import type { Plan } from './plan-table.js';
+import type { Check } from './shapes/check.js';
 import type { ProposedCheck } from './shapes/hunt.js';
+import { shortName } from './short-names.js';
+import { whereItLeaves } from './where-it-leaves.js';
 
 export interface Reason {
   readonly method: ProposedCheck['why']['method'];
-  /** Put in front of what the check splits. */
+  /** Put in front of what the check leaves. */
   readonly sentence: string | null;
 }
 
 /** A group is cleared by an outcome that it would show in fewer cases than this. */
 const CLEARED_BELOW = 0.03;
-const NEGLIGIBLE = 0.002;
+const NEGLIGIBLE = 0.005;
+/** And by one after which it would hold less than this. */
+const STAYS_ABOVE = 0.01;
+/** Outcomes that the reason for a check speaks of. */
+const LIKELY_ABOVE = 0.03;
+const MOST_LIKELY = 3;
 /** Groups below this share are not worth naming. */
 const NAMED_ABOVE = 0.004;
 const MOST_NAMED = 8;
@@ -35,7 +44,7 @@ export function explainCheck(
 ): ProposedCheck {
   const { model } = inquiry;
   const { check } = candidate;
-  const outcomes = outcomesOf(inquiry, plan, candidate, choice.candidate);
+  const told = toldOutcomes(inquiry, plan, candidate, choice.candidate);
   const isPair = 'red' in check && 'black' in check;
   const [spot] = placesOf(model, check);
   const state = candidate.state;
@@ -50,14 +59,20 @@ export function explainCheck(
     place: isPair || spot === undefined ? null : checkPlaceOf(model, spot),
     unit: unitOf(check),
     healthy: healthyOf(inquiry, candidate),
-    outcomes,
+    outcomes: told.map(({ outcome }) => outcome),
     why: {
       method: reason.method,
       gainBits: choice.gainBits,
       minutes: choice.minutes,
       minutesToEnd: choice.minutesToEnd,
       panels,
-      sentence: [reason.sentence, whySentence(outcomes, choice, panels)].filter((text) => text !== null).join(' '),
+      sentence: [
+        reason.sentence,
+        reason.method === 'confirm' ? null : leavesSentence(plan, told),
+        costSentence(choice, panels),
+      ]
+        .filter((text) => text !== null)
+        .join(' '),
     },
     cautions: cautions(candidate.cautions),
   };
@@ -84,50 +99,82 @@ function healthyOf(inquiry: Inquiry, { check }: Candidate): ProposedCheck['healt
   return { nominal: main.mean, low: main.mean - 2 * main.sd, high: main.mean + 2 * main.sd, word: null };
 }
 
-function outcomesOf(inquiry: Inquiry, plan: Plan, { check }: Candidate, at: number): ProposedCheck['outcomes'] {
+interface Told {
+  readonly outcome: ProposedCheck['outcomes'][number];
+  /** In the middle of a sentence. */
+  readonly words: string;
+  readonly placesLeft: number;
+}
+
+function toldOutcomes(inquiry: Inquiry, plan: Plan, { check }: Candidate, at: number): Told[] {
   const { classes, byGroup } = plan.soft[at];
+  const named = plan.groups.map((group, g) => ({ group, g })).filter(({ g }) => plan.groupWeights[g] > NAMED_ABOVE);
   return classes
-    .map((outcome, k) => {
-      const shares = plan.groups.map((group, g) => ({
-        id: group.id,
-        weight: plan.groupWeights[g] * byGroup[g][k],
-        given: byGroup[g][k],
-        prior: plan.groupWeights[g],
-      }));
-      const probability = shares.reduce((sum, { weight }) => sum + weight, 0);
-      const worthNaming = shares.filter(({ prior }) => prior > NAMED_ABOVE);
-      const clears = worthNaming.filter(({ given }) => given < CLEARED_BELOW).map(({ id }) => id);
-      const leaves = worthNaming
-        .filter(({ given }) => given >= CLEARED_BELOW)
-        .sort((a, b) => b.weight - a.weight)
-        .map(({ id }) => id);
+    .map((outcome, k): Told => {
+      const probability = plan.groups.reduce((sum, _, g) => sum + plan.groupWeights[g] * byGroup[g][k], 0);
+      const stays = (g: number): boolean =>
+        byGroup[g][k] >= CLEARED_BELOW && plan.groupWeights[g] * byGroup[g][k] >= STAYS_ABOVE * probability;
+      const clears = named.filter(({ g }) => !stays(g)).map(({ group }) => group);
+      const left = named
+        .filter(({ g }) => stays(g))
+        .map(({ group, g }) => ({ group, weight: plan.groupWeights[g] * byGroup[g][k] }))
+        .sort((a, b) => b.weight - a.weight);
       const words = outcomeWords(check, outcome);
       return {
-        name: outcome.name,
-        low: Number.isFinite(outcome.low) ? outcome.low : null,
-        high: Number.isFinite(outcome.high) ? outcome.high : null,
-        probability,
-        clears: clears.slice(0, MOST_NAMED),
-        leaves: leaves.slice(0, MOST_NAMED),
-        sentence: `${words}: clears ${clears.length} of ${worthNaming.length} suspects${leaves.length === 0 ? '' : `, leaves ${named(inquiry, plan, leaves[0])}${leaves.length > 1 ? ` and ${leaves.length - 1} more` : ''}`}.`,
+        outcome: {
+          name: outcome.name,
+          low: Number.isFinite(outcome.low) ? outcome.low : null,
+          high: Number.isFinite(outcome.high) ? outcome.high : null,
+          probability,
+          clears: clears.slice(0, MOST_NAMED).map(({ id }) => id),
+          leaves: left.slice(0, MOST_NAMED).map(({ group }) => group.id),
+          sentence: `${words}: ${meaning(inquiry, check, left)}.`,
+        },
+        words: outcomeName(check, outcome),
+        placesLeft: placesOfAll(left.map(({ group }) => group)),
       };
     })
-    .filter(({ probability }) => probability > NEGLIGIBLE);
+    .filter(({ outcome: { probability } }) => probability > NEGLIGIBLE);
 }
 
-/** The group's likeliest site in words. */
-function named(inquiry: Inquiry, plan: Plan, id: string): string {
-  const group = plan.groups.find((it) => it.id === id);
-  const hypothesis = group === undefined ? undefined : inquiry.hypotheses[group.sites[0].members[0]];
-  const words = hypothesis?.faults.map(({ description }) => description).join(' and ') ?? '';
-  return words === '' ? 'nothing wrong' : `“${words}”`;
+/** `good up to X4, so it is lost beyond; 3 places left, likeliest wire L7 at X4 open`. */
+function meaning(inquiry: Inquiry, check: Check, left: readonly { group: SuspectGroup; weight: number }[]): string {
+  if (left.length === 0) return 'no suspect would show that, so read it again';
+  const places = left.map(({ group, weight }) => ({
+    elements: inquiry.hypotheses[group.sites[0].members[0]].faults.flatMap(({ element }) => element ?? []),
+    weight,
+  }));
+  const where = whereItLeaves(inquiry, check, places);
+  const name = shortName(inquiry.model, inquiry.hypotheses[left[0].group.sites[0].members[0]]);
+  const count = placesOfAll(left.map(({ group }) => group));
+  const what = count === 1 ? `then it is ${name}` : `${count} places left, likeliest ${name}`;
+  return where === null ? what : `${where}; ${what}`;
 }
 
-function whySentence(outcomes: ProposedCheck['outcomes'], choice: Choice, panels: readonly string[]): string {
-  const shares = outcomes
-    .map(({ probability }) => Math.round(100 * probability))
-    .sort((a, b) => b - a)
-    .join(' / ');
+/** Places that a hand could mend: what no check tells apart counts each for itself. */
+function placesOfAll(groups: readonly SuspectGroup[]): number {
+  return groups.reduce(
+    (sum, { sites }) => sum + sites.filter(({ probability }, i) => i === 0 || probability > NAMED_ABOVE).length,
+    0,
+  );
+}
+
+/** What the two or three likely outcomes would leave. */
+function leavesSentence(plan: Plan, told: readonly Told[]): string {
+  const likely = told
+    .filter(({ outcome }) => outcome.probability > LIKELY_ABOVE)
+    .sort((a, b) => b.outcome.probability - a.outcome.probability)
+    .slice(0, MOST_LIKELY);
+  const all = placesOfAll(plan.groups.filter((_, g) => plan.groupWeights[g] > NAMED_ABOVE));
+  const outcomes = likely.map(({ words, placesLeft }) => `${placesLeft} if ${words}`);
+  return all === 1 ? 'It settles the one place that is left.' : `Of ${all} places it leaves ${listed(outcomes)}.`;
+}
+
+function costSentence({ minutes }: Choice, panels: readonly string[]): string {
   const cover = panels.length === 0 ? 'no cover to take off' : `${panels.join(', ')} comes off and stays off`;
-  return `Splits what is left ${shares}, in about ${choice.minutes.toFixed(1)} minutes; ${cover}.`;
+  return `About ${minutes.toFixed(1)} minutes; ${cover}.`;
+}
+
+function listed(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
 }

@@ -5,6 +5,7 @@
 import type { SuspectGroup } from './groups.js';
 import type { Inquiry } from './inquiry.js';
 import type { Suspect } from './shapes/hunt.js';
+import { shortName } from './short-names.js';
 import type { Posterior } from './suspects.js';
 
 const KIND_WORDS = {
@@ -24,6 +25,7 @@ export function explainSuspect(posterior: Posterior, group: SuspectGroup): Suspe
     .slice(0, MOST_SITES)
     .map((site) => ({
       repair: site.repair,
+      name: shortName(inquiry.model, inquiry.hypotheses[site.members[0]]),
       description: describeSite(inquiry, site.members[0]),
       probability: site.probability,
       location: locationOf(inquiry, site.members[0]),
@@ -33,6 +35,7 @@ export function explainSuspect(posterior: Posterior, group: SuspectGroup): Suspe
   return {
     id: group.id,
     kind,
+    name: sites.length === 1 ? sites[0].name : `${sites[0].name}, or ${sites.length - 1} more in the same stretch`,
     description: sites.length === 1 ? sites[0].description : groupWords(sites),
     probability: group.probability,
     sites,
@@ -61,7 +64,8 @@ function groupWords(sites: readonly { readonly description: string }[]): string 
   return `${first.description}, or ${rest.length === 1 ? rest[0].description : `one of ${rest.length} more in the same stretch`}`;
 }
 
-function repairWords({ hypotheses }: Inquiry, { sites }: SuspectGroup): string {
+function repairWords(inquiry: Inquiry, { sites }: SuspectGroup): string {
+  const { hypotheses } = inquiry;
   const { faults, kind } = hypotheses[sites[0].members[0]];
   if (faults.length === 0)
     return kind === 'healthy' ? 'none' : 'compare vehicle and record along this circuit and correct the record';
@@ -81,7 +85,7 @@ function repairWords({ hypotheses }: Inquiry, { sites }: SuspectGroup): string {
           case 'open':
           case 'high-resistance':
           case 'intermittent':
-            return `remake ${element ?? owner}`;
+            return remakeWords(inquiry, element, owner);
           default:
             return `replace ${owner}`;
         }
@@ -89,6 +93,25 @@ function repairWords({ hypotheses }: Inquiry, { sites }: SuspectGroup): string {
     ),
   );
   return [...acts].slice(0, 6).join('; or ');
+}
+
+/** What the hands do to a bad joint, by what it is. */
+function remakeWords({ model }: Inquiry, id: string | null, owner: string): string {
+  const element = model.graph.elements.get(id ?? '');
+  switch (element?.role) {
+    case 'conductor':
+      return `replace wire ${owner}, or splice in a new piece`;
+    case 'termination':
+      return `make the end of wire ${owner} at ${element.id.slice(element.id.indexOf('@') + 1)} anew`;
+    case 'double-crimp':
+      return `make the shared crimp at ${element.id.slice(1)} anew`;
+    case 'mating':
+      return `clean and tighten contact ${element.id.slice(element.id.indexOf(':') + 1)} of ${owner}, or replace it`;
+    case 'joint':
+      return `undo ${owner}, clean it to bare metal and bolt it up again`;
+    default:
+      return `remake ${id ?? owner}`;
+  }
 }
 
 function splitWords({ model, hypotheses }: Inquiry, { sites }: SuspectGroup): string {

@@ -203,7 +203,14 @@ export class Hunt {
           minutes: candidate.minutes,
           minutesToEnd: null,
         } as const;
-        return { candidate, choice, reason: { method: 'confirm', sentence: 'See the complaint for yourself first.' } };
+        return {
+          candidate,
+          choice,
+          reason: {
+            method: 'confirm',
+            sentence: 'See the complaint for yourself first: what works now needs no repair.',
+          },
+        };
       }
     }
     const { useExact, chooseBy } = this.options;

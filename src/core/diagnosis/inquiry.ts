@@ -13,6 +13,8 @@ import type { StateChoice } from './shapes/check.js';
 
 export class Inquiry {
   private readonly states = new Map<string, ResolvedState>();
+  /** The same by the object asked with: its text is long to make. */
+  private readonly stateOf = new WeakMap<object, ResolvedState>();
   private readonly views = new Map<ResolvedState, Map<Hypothesis, Prediction>>();
   private readonly neighbourLists: ReadonlyMap<Hypothesis, readonly Hypothesis[]>;
   private widened: { readonly key: string; readonly inquiry: Inquiry } | null = null;
@@ -43,7 +45,13 @@ export class Inquiry {
 
   /** Throws a RangeError for a state that the harness does not have or cannot take. */
   resolve(choice: StateChoice): ResolvedState {
-    const key = typeof choice === 'string' ? choice : JSON.stringify(choice);
+    if (typeof choice === 'string') return this.resolved(choice, choice);
+    const known = this.stateOf.get(choice) ?? this.resolved(JSON.stringify(choice), choice);
+    this.stateOf.set(choice, known);
+    return known;
+  }
+
+  private resolved(key: string, choice: StateChoice): ResolvedState {
     const known = this.states.get(key);
     if (known !== undefined) return known;
     const { graph } = this.model;

@@ -20,7 +20,7 @@ export interface Predictor {
   predict(changes: readonly Change[], state: ResolvedState): Prediction;
 }
 
-/** Remembers every answer: one predictor per model, asked again and again by the steps of a hunt. */
+/** Remembers every answer in the states asked for last: one predictor per model serves all hunts on it, step after step. */
 export function createPredictor(model: Model): Predictor {
   return new SettlingPredictor(model);
 }
@@ -33,11 +33,15 @@ interface StateMemory {
   readonly predictions: Map<string, Prediction>;
 }
 
+/** A hunt looks at some four states, and at one for each plug that it asks to be pulled. */
+const KEPT_STATES = 16;
+
 class SettlingPredictor implements Predictor {
   private readonly chains: ReadonlyMap<string, ChainPlace>;
   /** Closed for some reason that may be of their own doing. */
   private readonly selfHolding: readonly Element[];
   private readonly memories = new Map<string, StateMemory>();
+  private latest: { readonly key: string; readonly memory: StateMemory } | null = null;
   /** Elements of alternators and of their way home. */
   private readonly alternators: ReadonlySet<string>;
   private readonly excitation: Excitation;
@@ -66,17 +70,24 @@ class SettlingPredictor implements Predictor {
 
   private memoryOf(state: ResolvedState): StateMemory {
     const key = keyOf(state);
-    const known = this.memories.get(key);
-    if (known !== undefined) return known;
+    if (this.latest?.key === key) return this.latest.memory;
+    const memory = this.memories.get(key) ?? this.begun(state);
+    // Taken out first: a map keeps the order in which its keys came in, and the state not asked for longest goes.
+    this.memories.delete(key);
+    this.memories.set(key, memory);
+    for (const oldest of this.memories.keys()) if (this.memories.size > KEPT_STATES) this.memories.delete(oldest);
+    this.latest = { key, memory };
+    return memory;
+  }
+
+  private begun(state: ResolvedState): StateMemory {
     const { circuit } = this.model;
     const healthy = solutionsOf(settle(circuit, state))[0] ?? null;
     const prober = healthy === null ? null : createProber(circuit, state, healthy);
     const compact = healthy === null ? null : CompactSolution.of(circuit, healthy, null);
     const whole = healthy === null || compact === null ? restless : new Prediction(compact, listsOf(healthy));
     const beginsToCharge = this.excitation.inState(state);
-    const memory = { healthy, compact, prober, beginsToCharge, predictions: new Map([['[]', whole]]) };
-    this.memories.set(key, memory);
-    return memory;
+    return { healthy, compact, prober, beginsToCharge, predictions: new Map([['[]', whole]]) };
   }
 
   /**

@@ -2,8 +2,9 @@
  * What each reading of a log changed: how many suspects it left of how many, and which leads now.
  * It must not plan; probabilities alone are enough to tell it.
  */
-import { explainSuspect } from './explain-suspects.js';
 import { sitesOf } from './groups.js';
+import { percentWords } from './percent-words.js';
+import { shortName } from './short-names.js';
 import type { Posterior } from './suspects.js';
 
 export interface ReadingEffect {
@@ -23,11 +24,7 @@ export function effectOf(before: Posterior, after: Posterior): ReadingEffect {
     (posterior) => sitesOf(posterior).filter(({ probability }) => probability > COUNTED_ABOVE).length,
   );
   const [top] = sitesOf(after);
-  const { description: leading } = explainSuspect(after, {
-    id: top.repair,
-    probability: top.probability,
-    sites: [top],
-  });
+  const leading = shortName(after.inquiry.model, after.inquiry.hypotheses[top.members[0]]);
   const change =
     now < old ? `Leaves ${now} of ${old} places` : now === old ? `Still ${now} places` : `${now} places again`;
   return {
@@ -35,6 +32,6 @@ export function effectOf(before: Posterior, after: Posterior): ReadingEffect {
     suspectsAfter: now,
     leading,
     probability: top.probability,
-    sentence: `${change}; likeliest now: ${leading} (${Math.round(100 * top.probability)} %).`,
+    sentence: `${change}; likeliest now: ${leading} (${percentWords(top.probability)}).`,
   };
 }

@@ -11,6 +11,7 @@ import { expectCheck } from './expect-check.js';
 import { explainSuspect } from './explain-suspects.js';
 import type { SuspectGroup } from './groups.js';
 import { isIntermittent } from './hypotheses.js';
+import { percentWords } from './percent-words.js';
 import { isComplaint } from './scope.js';
 import type { Check } from './shapes/check.js';
 import type { HuntVerdict } from './shapes/hunt.js';
@@ -78,7 +79,7 @@ function convicted(workings: Workings, leading: readonly SuspectGroup[]): HuntVe
   const [suspect] = suspects;
   const proof = proofOf(workings, top);
   if (leading.length > 1) {
-    const shares = suspects.map(({ description, probability }) => `${description} (${percent(probability)})`);
+    const shares = suspects.map(({ name, probability }) => `${name} (${percentWords(probability)})`);
     return {
       kind: 'group',
       suspects: leading.map(({ id }) => id),
@@ -92,8 +93,8 @@ function convicted(workings: Workings, leading: readonly SuspectGroup[]): HuntVe
     kind: isOne ? 'named' : 'group',
     suspects: [top.id],
     sentence: isOne
-      ? `${suspect.description}: ${percent(top.probability)}.`
-      : `One of ${suspect.sites.length} that no check from outside tells apart (${percent(top.probability)} together): ${suspect.description}.`,
+      ? `${suspect.description} (${percentWords(top.probability)}).`
+      : `One of ${suspect.sites.length} that no check from outside tells apart (${percentWords(top.probability)} together): ${suspect.name}.`,
     repair: suspect.repair,
     proof,
   };
@@ -191,9 +192,4 @@ function proofOf({ posterior, facts }: Workings, group: SuspectGroup): HuntVerdi
 function healthyWord(inquiry: Workings['posterior']['inquiry'], check: Check): string {
   const expected = expectCheck(inquiry, { id: 'healthy', kind: 'healthy', faults: [], prior: 0 }, check);
   return expected.kind === 'words' ? ([...expected.shares].sort((a, b) => b[1] - a[1])[0]?.[0] ?? '') : '';
-}
-
-function percent(share: number): string {
-  // Nothing is certain before the repair is proved.
-  return share > 0.99 ? 'over 99 %' : `${Math.round(100 * share)} %`;
 }

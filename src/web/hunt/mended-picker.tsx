@@ -16,7 +16,7 @@ export function MendedPicker({ suspects, mended, onMend }: MendedPickerProps): J
       <legend>What was mended?</legend>
       {suspects
         .flatMap(({ sites }) => sites)
-        .map(({ repair, description, location }) => (
+        .map(({ repair, name, location }) => (
           <label key={repair} class="tool">
             <input
               type="checkbox"
@@ -26,7 +26,7 @@ export function MendedPicker({ suspects, mended, onMend }: MendedPickerProps): J
               }
             />
             <span>
-              {description}
+              {name}
               {location !== null && <span class="row-more">{location}</span>}
             </span>
           </label>

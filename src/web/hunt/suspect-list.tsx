@@ -54,8 +54,8 @@ function SuspectRow({ suspect, before }: { suspect: Suspect; before: number | nu
           <rect class="suspect-room" width="100%" height="100%" />
           <rect class="suspect-length" width={`${probability * 100}%`} height="100%" />
         </svg>
-        <p class="suspect-words">{sites[0]?.description ?? suspect.description}</p>
-        {sites.length === 1 && sites[0].location !== null && <p class="row-more">{sites[0].location}</p>}
+        <p class="suspect-words">{sites[0]?.name ?? suspect.name}</p>
+        {sites.length > 0 && <SiteDetail site={sites[0]} />}
         {moved !== '' && <p class="row-more">{moved}</p>}
         {sites.length > 1 && (
           <Fold summary={`or ${sites.length - 1} more that no check tells apart`}>
@@ -67,15 +67,22 @@ function SuspectRow({ suspect, before }: { suspect: Suspect; before: number | nu
   );
 }
 
+/** In full, and where it is; a description that adds nothing to the name is left out. */
+function SiteDetail({ site: { name, description, location } }: { site: Suspect['sites'][number] }): JSX.Element | null {
+  const full = description.replaceAll(/[:,]/g, '') === name.replaceAll(/[:,]/g, '') ? null : description;
+  const words = [full, location].filter((it) => it !== null);
+  return words.length === 0 ? null : <span class="row-more">{words.join(' · ')}</span>;
+}
+
 /** The places of one suspect, and what would tell them apart. */
 export function SiteList({ suspect: { sites, toTellApart }, from }: { suspect: Suspect; from: number }): JSX.Element {
   return (
     <>
       <ul class="sites">
-        {sites.slice(from).map(({ repair, description, location }) => (
-          <li key={repair}>
-            {description}
-            {location !== null && <span class="row-more">{location}</span>}
+        {sites.slice(from).map((site) => (
+          <li key={site.repair}>
+            {site.name}
+            <SiteDetail site={site} />
           </li>
         ))}
       </ul>

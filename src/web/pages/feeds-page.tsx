@@ -51,16 +51,21 @@ export function FeedsPage({ target }: { target: string }): JSX.Element | null {
 }
 
 function FeedsAnswer({ feeds, harnessId }: { feeds: Feeds; harnessId: string }): JSX.Element {
+  const changes = feeds.shownFor?.changes ?? [];
+  const figures = [
+    ...(feeds.voltsAcross.nominal === null ? [] : [`${voltsText(feeds.voltsAcross.nominal)} across it`]),
+    ...(feeds.amps === null ? [] : [ampsText(feeds.amps)]),
+  ].join(', ');
   return (
     <div class="split">
       <ConditionLine condition={feeds.condition}>
         {' '}
-        as set{feeds.voltsAcross.nominal !== null && `: ${voltsText(feeds.voltsAcross.nominal)} across it`}
-        {feeds.amps !== null && `, ${ampsText(feeds.amps)}`}
+        as set{changes.length === 0 && figures !== '' && `: ${figures}`}
       </ConditionLine>
-      {feeds.shownFor !== null && !feeds.shownFor.asAsked && (
+      {changes.length > 0 && (
         <p class="box box-plain">
-          Below is how it stands with {feeds.shownFor.changes.map(({ part, is }) => `${part} ${is}`).join(', ')}.
+          Below is how it stands with {changes.map(({ part, is }) => `${part} ${is}`).join(', ')}
+          {figures !== '' && `: ${figures}`}.
         </p>
       )}
       <Cautions cautions={feeds.cautions} />

@@ -54,6 +54,18 @@ describe('what is remembered', () => {
     );
   });
 
+  it('is let go for states not asked for in a long while, and worked out again to the same', () => {
+    const predictor = createPredictor(model);
+    const state = stateOf(model, name);
+    const change = { kind: 'open', element } as const;
+    const before = predictor.predict([change], state);
+    for (let i = 0; i < 20; i++) predictor.predict([], { ...state, source: { ...state.source, name: `state ${i}` } });
+    const after = predictor.predict([change], stateOf(model, name));
+    expect(after).not.toBe(before);
+    for (const point of model.graph.points.keys())
+      expect(after.voltsBetween(point, model.graph.reference)).toBe(before.voltsBetween(point, model.graph.reference));
+  });
+
   it('does not hold in another state', () => {
     const predictor = createPredictor(model);
     const rest = stateOf(model, (model.graph.record.states ?? [])[0].name);

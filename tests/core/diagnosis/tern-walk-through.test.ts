@@ -59,7 +59,9 @@ describe('a hunt on the Tern: left stop lamp weak', () => {
 
   it('says of each check what it costs, what each outcome clears, and the cautions', () => {
     for (const { check } of led.steps) {
-      expect(check.why.sentence).toMatch(/Splits what is left .* minutes/);
+      expect(check.why.sentence).toMatch(
+        /(Of \d+ places it leaves \d+ if .*|^See the complaint .*)\. About \d\.\d minutes/,
+      );
       expect(check.outcomes.length).toBeGreaterThan(1);
       expect(check.cautions.at(-1)?.code).toBe('maker-first');
     }

@@ -39,8 +39,8 @@ export const feedsSchema = z.strictObject({
     .describe(
       'The state that the paths are shown for: as asked, or with these changes so that it runs; null: it runs in none found',
     ),
-  voltsAcross: predictedSchema,
-  amps: z.number().nullable(),
+  voltsAcross: predictedSchema.describe('In the state that is shown'),
+  amps: z.number().nullable().describe('In the state that is shown'),
   supplies: z.array(pathSchema).max(5),
   returns: z.array(pathSchema).max(5),
   morePaths: z.int().describe('Paths beyond the five spelled out'),

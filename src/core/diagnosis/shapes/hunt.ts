@@ -46,6 +46,7 @@ export const placeSchema = z.strictObject({
 
 export const siteSchema = z.strictObject({
   repair: z.string().describe('Key of the repair; send it back with the entry `repair`'),
+  name: z.string().describe('The place and what is the matter there, in few words'),
   description: z.string(),
   probability: z.number(),
   location: z.string().nullable(),
@@ -54,6 +55,7 @@ export const siteSchema = z.strictObject({
 export const suspectSchema = z.strictObject({
   id: z.string(),
   kind: z.enum(['fault', 'healthy', 'record-wrong', 'unknown']),
+  name: z.string(),
   description: z.string(),
   probability: z.number(),
   sites: z.array(siteSchema).describe('What no available check tells apart'),

@@ -93,12 +93,12 @@ export async function compareState(
   return cold !== null && isAlike(cold) ? cold : fromOurs();
 }
 
-/** Electronics come on over 2 % of their cut-off, so that every load line meets them; the sketch's are on or off. */
-const RAMP = 1.02;
+/** Electronics come on over the last 2 % below their cut-off, so that every load line meets them; the sketch's are on or off. */
+const RAMP = 0.02;
 
 function isAtCutOff(solution: Solution, { id, a, b, law }: Element): boolean {
   if (!solution.conducts(id)) return false;
   const cutoffVolts = 'cutoffVolts' in law ? law.cutoffVolts : law.kind === 'draw' ? law.minimumVolts : null;
   const volts = solution.voltsBetween(a, b);
-  return cutoffVolts !== null && volts !== null && volts >= cutoffVolts * 0.999 && volts <= cutoffVolts * RAMP;
+  return cutoffVolts !== null && volts !== null && volts > cutoffVolts * (1 - RAMP) && volts < cutoffVolts;
 }

@@ -30,7 +30,10 @@ export function readCheckNames(reader: QuestionReader, at: string, check: Check)
   switch (check.kind) {
     case 'observe':
       return { ...check, function: functionId(reader, `${at}/function`, check.function) };
-    case 'volts':
+    case 'volts': {
+      const newFuse = check.newFuse === undefined ? {} : { newFuse: reader.part(`${at}/newFuse`, check.newFuse) };
+      return { ...check, ...newFuse, red: point('red', check.red), black: point('black', check.black) };
+    }
     case 'lamp':
       return { ...check, red: point('red', check.red), black: point('black', check.black) };
     case 'clamp':

@@ -2215,6 +2215,8 @@ export interface components {
                         red: string;
                         black: string;
                         isBackProbed?: boolean;
+                        /** @description A new fuse of the recorded rating goes in here first, once */
+                        newFuse?: string;
                     } | {
                         /** @constant */
                         kind: "lamp";
@@ -2364,6 +2366,8 @@ export interface components {
                             red: string;
                             black: string;
                             isBackProbed?: boolean;
+                            /** @description A new fuse of the recorded rating goes in here first, once */
+                            newFuse?: string;
                         } | {
                             /** @constant */
                             kind: "lamp";

@@ -11,8 +11,6 @@ const BLOWS_ABOVE = 0.3;
 const MOST_HYPOTHESES = 300;
 const MOST_PLUGS = 4;
 const LONGEST_NAME = 60;
-/** The state says in its name what the hands do. */
-const NEW_FUSE = ', new fuse in ';
 
 export function shortCandidates({ inquiry, probabilities }: Posterior, live: Live): Check[] {
   const { model, mainState } = inquiry;
@@ -32,19 +30,20 @@ export function shortCandidates({ inquiry, probabilities }: Posterior, live: Liv
     .filter((plug) => !unplugged.has(plug))
     .slice(0, MOST_PLUGS)
     .map((plug): Check => {
-      const told = `, ${plug} pulled${NEW_FUSE}${fuse}`;
+      // The name of the state says what the hands do.
+      const told = `, ${plug} pulled, new fuse in ${fuse}`;
       const state = {
         ...source,
         name: `${source.name.slice(0, LONGEST_NAME - told.length)}${told}`,
         unplugged: [...(source.unplugged ?? []), plug],
       };
-      return { kind: 'volts', state, red: out.id, black: model.graph.reference };
+      return { kind: 'volts', state, red: out.id, black: model.graph.reference, newFuse: fuse };
     });
 }
 
 /** Whether the check asks for a new fuse. */
 export function takesNewFuse(check: Check): boolean {
-  return 'state' in check && typeof check.state !== 'string' && check.state.name.includes(NEW_FUSE);
+  return check.kind === 'volts' && check.newFuse !== undefined;
 }
 
 /** Connectors on the way from the fuse to the functions that it feeds; those of most functions first. */

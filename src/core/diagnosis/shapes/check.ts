@@ -21,6 +21,7 @@ export const checkSchema = z.discriminatedUnion('kind', [
       red: point,
       black: point,
       isBackProbed: z.boolean().optional(),
+      newFuse: address.optional().describe('A new fuse of the recorded rating goes in here first, once'),
     })
     .describe('To the reference, or a drop between two points; loads plugged in unless the state unplugs them'),
   z.strictObject({ kind: z.literal('lamp'), state: stateChoiceField, red: point, black: point }),

@@ -119,10 +119,42 @@ function marksOf(model: Model, check: Check) {
   const fn = 'function' in check ? model.graph.functions.get(check.function) : undefined;
   return [
     ...points,
+    ...endingMarks(model, check),
     ...elements.flatMap((id) => model.graph.elements.get(id)?.marks ?? []),
-    ...(check.kind === 'link' ? (fn?.marks ?? []) : []),
+    ...(check.kind === 'link' ? [...(fn?.marks ?? []), ...interlockMarks(model, check.function)] : []),
   ];
 }
+
+/** What a link past the relay's contacts would leave out: the interlocks in the way of its coil. */
+function interlockMarks(model: Model, id: string) {
+  const fn = model.graph.functions.get(id);
+  if (fn === undefined) return [];
+  const { control } = model.structure.between(fn.feed, fn.return);
+  return [...control].flatMap((element) => model.graph.elements.get(element)?.marks ?? []);
+}
+
+/**
+ * Marks of the wires that end where the hands go: at the point itself, and anywhere on a part that is unplugged, moved or taken out. A
+ * stud is at the body's potential whatever else is bolted to it.
+ */
+function endingMarks(model: Model, check: Check) {
+  const { graph, parts } = model;
+  const touched = placesOf(model, check);
+  const owners = new Set(touched.map((id) => graph.points.get(id)?.owner ?? ''));
+  const isWhole = MOVES_THE_PART.has(check.kind);
+  const points = isWhole
+    ? [...graph.points.values()].filter(({ owner }) => owners.has(owner)).map(({ id }) => id)
+    : touched;
+  return points
+    .filter((id) => {
+      const kind = parts.get(graph.points.get(id)?.owner ?? '')?.kind;
+      return kind !== 'ground' && kind !== 'ground-block' && graph.graph.hasNode(id);
+    })
+    .flatMap((id) => graph.graph.edges(id).flatMap((edge) => graph.elements.get(edge)?.marks ?? []));
+}
+
+/** Checks for which a plug is pulled, a part taken out or its wires moved. */
+const MOVES_THE_PART: ReadonlySet<Check['kind']> = new Set(['ohms', 'isolation', 'look', 'swap', 'inspect', 'wiggle']);
 
 /** Cautions of the trade for a check, without those that hold for all. */
 export function cautionsOf(model: Model, check: Check): CautionCode[] {

@@ -9,7 +9,6 @@ import { isComplaint } from '../../../src/core/diagnosis/scope.js';
 import type { HuntEntry } from '../../../src/core/diagnosis/shapes/hunt.js';
 import type { Symptom } from '../../../src/core/diagnosis/shapes/symptom.js';
 import type { Workings } from '../../../src/core/diagnosis/workings.js';
-import type { LoadFunction } from '../../../src/core/graph/element.js';
 import { FaultyVehicle, noFault } from '../../support/faulty-vehicle.js';
 import { seededRandom } from '../../support/random.js';
 import { subjectModel } from './harnesses.js';
@@ -46,11 +45,9 @@ export function stepTimes(): StepTimes {
   const model = subjectModel(HARNESS);
   const predictor = createPredictor(model);
   // All of it dead: everything on every way is suspected.
-  const lead = [...model.graph.elements.values()].find(
-    ({ role, a, b }) => role === 'termination' && (a === 'BAT1/pos' || b === 'BAT1/pos'),
-  );
-  const cold = ledHunt(model, predictor, [lead?.id ?? '']);
-  const warm = [1, 2, 3].flatMap(() => ledHunt(model, predictor, [lead?.id ?? '']));
+  const lugs = ['BAT1/pos', 'BAT1/neg'].map((post) => crimpAt(model, post) ?? '');
+  const [cold] = lugs.map((lug) => ledHunt(model, predictor, lug));
+  const warm = [1, 2].flatMap(() => lugs.flatMap((lug) => ledHunt(model, predictor, lug)));
   const doubles = pairSteps(model, predictor);
   const millis = (steps: readonly TimedStep[]): number[] => steps.map((it) => it.millis);
   return {
@@ -66,30 +63,40 @@ export function stepTimes(): StepTimes {
 
 /** Steps in which pairs were in play: what was mended changed nothing, so that one fault alone no longer explains what was read. */
 function pairSteps(model: Model, predictor: Predictor): TimedStep[] {
-  const feeds = [...model.graph.functions.values()].flatMap((fn) => feedCrimp(model, fn) ?? []);
+  const feeds = [...model.graph.functions.values()].flatMap(({ feed }) => crimpAt(model, feed) ?? []);
   const steps: TimedStep[] = [];
+  const inVain = { isSaid: isComplained, mostRepairs: MOST_REPAIRS };
   for (const feed of feeds.slice(0, MOST_VAIN)) {
     if (steps.length >= PAIR_STEPS) break;
-    ledHunt(model, predictor, [feed], isComplained);
-    const again = ledHunt(model, predictor, [feed], isComplained);
+    ledHunt(model, predictor, feed, inVain);
+    const again = ledHunt(model, predictor, feed, inVain);
     steps.push(...again.filter(({ pairs }) => pairs > 0));
   }
   return steps;
 }
 
-function feedCrimp(model: Model, { feed }: LoadFunction): string | undefined {
-  return model.graph.graph.edges(feed).find((id) => model.graph.elements.get(id)?.role === 'termination');
+function crimpAt(model: Model, point: string): string | undefined {
+  return model.graph.graph.edges(point).find((id) => model.graph.elements.get(id)?.role === 'termination');
 }
 
-/** `isSaid`: what of all that the person sees is told at the beginning. */
+interface LeadOptions {
+  /** What of all that the person sees is told at the beginning. */
+  readonly isSaid: (entry: HuntEntry) => boolean;
+  /** What is named is mended, in vain, and the hunt goes on, so many times. */
+  readonly mostRepairs: number;
+}
+
 function ledHunt(
   model: Model,
   predictor: Predictor,
-  open: readonly string[],
-  isSaid: (entry: HuntEntry) => boolean = () => true,
+  open: string,
+  { isSaid, mostRepairs }: LeadOptions = { isSaid: () => true, mostRepairs: 0 },
 ): TimedStep[] {
-  const changes = open.map((element) => ({ kind: 'open', element }) as const);
-  const vehicle = new FaultyVehicle(model, [{ ...noFault, changes }], seededRandom(5));
+  const vehicle = new FaultyVehicle(
+    model,
+    [{ ...noFault, changes: [{ kind: 'open', element: open }] }],
+    seededRandom(5),
+  );
   const hunt = new Hunt(model, { profile: 'in-service', instruments: { breakOutLeads: true } }, predictor);
   const complaints = allComplaints(model, vehicle).filter(isSaid);
   const log = [...complaints];
@@ -103,7 +110,7 @@ function ledHunt(
       log.push({ id: `e${step}`, kind: 'reading', check: view.next.check, result: vehicle.answer(view.next.check) });
       continue;
     }
-    if (workings === null || log.filter(({ kind }) => kind === 'repair').length >= MOST_REPAIRS) break;
+    if (workings === null || log.filter(({ kind }) => kind === 'repair').length >= mostRepairs) break;
     const repairs = workings.groups[0].sites.flatMap(({ repair }) => repair.split(' + '));
     log.push({ id: `r${step}`, kind: 'repair', repairs: repairs.slice(0, 40) });
     log.push({ id: `p${step}`, kind: 'proof', symptoms: complaintsOf(complaints).slice(0, 40) });

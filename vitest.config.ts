@@ -17,6 +17,8 @@ export default defineConfig(({ mode }) => {
       hookTimeout: inBrowser ? 120_000 : 60_000,
       // One browser and one server at a time: the pages measure time.
       fileParallelism: !inBrowser,
+      // All cores: by default one is left idle, which is half of a small machine.
+      maxWorkers: '100%',
       passWithNoTests: inBrowser,
       reporters: [
         'default',

@@ -16,7 +16,7 @@ export interface Random {
   pick<T>(list: readonly T[]): T;
 }
 
-/** mulberry32 by Tommy Ettinger (public domain): 32 bits of state, enough for test data. */
+/** A 32-bit counter, its bits mixed by shifts and products (constants from memory): enough for test data. */
 export function seededRandom(seed: number): Random {
   let state = seed >>> 0;
   const next = (): number => {

@@ -74,7 +74,7 @@ function middleOf(values: readonly number[]): Band {
   return { low: quantile(sorted, share), high: quantile(sorted, 1 - share) };
 }
 
-/** mulberry32 by Tommy Ettinger (public domain). */
+/** Uniform on [0, 1): a 32-bit counter, its bits mixed by shifts and products (constants from memory). */
 function seededUniform(seed: number): () => number {
   let state = seed >>> 0;
   return () => {

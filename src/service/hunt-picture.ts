@@ -3,7 +3,7 @@
 
 import type { Model } from '../core/answers/model.js';
 import type { Hunt } from '../core/diagnosis/hunt.js';
-import { factsOf } from '../core/diagnosis/hunt-log.js';
+import { factsOf, undone } from '../core/diagnosis/hunt-log.js';
 import { isComplaint } from '../core/diagnosis/scope.js';
 import { CHECK_WORDS } from '../core/diagnosis/shapes/check.js';
 import type { HuntEntry, HuntVerdict, HuntView, ProposedCheck } from '../core/diagnosis/shapes/hunt.js';
@@ -174,7 +174,7 @@ function entryPicture(
   proof: HuntVerdict['proof'],
 ) {
   const [words, result] = entryWords(model, log, entry);
-  const gone = log.some((other) => other.kind === 'undo' && other.entry === entry.id);
+  const gone = undone(log).has(entry.id);
   return {
     id: entry.id,
     at: addedAt,
@@ -194,7 +194,7 @@ function provedBy(hunt: Hunt, log: readonly HuntEntry[], isLate: () => boolean):
 }
 
 function standingOf(log: readonly HuntEntry[]): HuntEntry[] {
-  const gone = new Set(log.flatMap((entry) => (entry.kind === 'undo' ? [entry.entry] : [])));
+  const gone = undone(log);
   return log.filter(({ id, kind }) => kind !== 'undo' && !gone.has(id));
 }
 
@@ -206,7 +206,7 @@ function proofEffect(log: readonly HuntEntry[], entry: HuntEntry, proof: HuntVer
 
 /** What a reading changed when it was taken, corrections counted, entries undone since left out. */
 function effectAt(hunt: Hunt, log: readonly HuntEntry[], id: string): string | null {
-  const gone = new Set(log.flatMap((entry) => (entry.kind === 'undo' ? [entry.entry] : [])));
+  const gone = undone(log);
   const corrected = new Map(
     log.flatMap((entry) => (entry.kind === 'correct' && !gone.has(entry.id) ? [[entry.entry, entry.result]] : [])),
   );

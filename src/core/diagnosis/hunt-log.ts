@@ -122,7 +122,7 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
 }
 
 /** Ids of entries that an undo took back. An undo can itself be undone. */
-function undone(log: readonly HuntEntry[]): Set<string> {
+export function undone(log: readonly HuntEntry[]): ReadonlySet<string> {
   const gone = new Set<string>();
   for (const entry of log.toReversed()) if (entry.kind === 'undo' && !gone.has(entry.id)) gone.add(entry.entry);
   return gone;

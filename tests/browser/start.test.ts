@@ -3,6 +3,7 @@
 
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { violations } from './support/axe.js';
 import { type BuiltServer, startBuiltServer } from './support/built-server.js';
 import { allSizes, expectNoSidewaysScroll, goTo, hasChromium, launchChromium, openPage } from './support/pages.js';
 
@@ -47,6 +48,17 @@ describe.skipIf(!hasChromium)('the start page', () => {
     await expect.poll(() => hunts.textContent()).toMatch(/Go on with the hunt: E1|open hunts/);
     await hunts.press('Enter');
     await page.getByRole('heading', { level: 1, name: /What is wrong\?|: (dead|weak)/ }).waitFor({ timeout: 20_000 });
+    await context.close();
+  });
+
+  it('names its links while the hunts are still on their way', async () => {
+    const { page, context } = await openPage(browser, server.address, { size: 'phone' });
+    await page.route(/\/hunts$/, () => {
+      // Never answered.
+    });
+    await goTo(page, server.address, '#/');
+    await page.locator('.vehicle-hunt').first().waitFor();
+    expect(await violations(page)).toEqual([]);
     await context.close();
   });
 });

@@ -1,5 +1,5 @@
 // One vehicle on the start page: its name, what it is, its newest revision, and the hunts that are still open.
-// It must not move its neighbours when the hunts come in: their room is kept.
+// It must not move its neighbours when the hunts come in, nor show a link without a name until then.
 
 import type { JSX } from 'preact';
 import { to } from '../addresses.js';
@@ -30,7 +30,7 @@ export function VehicleCard({ head }: { head: HarnessHead }): JSX.Element {
           {open.length > 0 ? (
             <strong>{open.length} open hunts</strong>
           ) : value === null ? (
-            ' '
+            'Its hunts'
           ) : (
             'Something is wrong with it'
           )}

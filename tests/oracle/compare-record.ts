@@ -3,20 +3,21 @@
 
 import type { Circuit } from '../../src/core/circuit/compile.js';
 import { resolveState } from '../../src/core/circuit/resolve-state.js';
+import type { ResolvedState } from '../../src/core/circuit/resolved-state.js';
 import { settle } from '../../src/core/circuit/settle.js';
-import { type Solution, solutionsOf } from '../../src/core/circuit/solution.js';
-import type { Element } from '../../src/core/graph/element.js';
+import { type Outcome, type Solution, solutionsOf } from '../../src/core/circuit/solution.js';
 import type { HarnessRecord } from '../../src/core/record/record.js';
 import type { OperatingState } from '../../src/core/record/state.js';
+import { type SpiceRest, settleBySpice } from './settle-by-spice.js';
 import { sketchRecord } from './sketch-record.js';
-import { type SpiceAnswer, solveBySpice } from './solve-by-spice.js';
+import { meterOf, type SpiceAnswer, solveBySpice } from './solve-by-spice.js';
 import type { SpiceEngine } from './spice-engine.js';
 
 /** Records below this many elements are solved by SPICE from nothing if it can; others start from our volts, which it must confirm. */
 const SMALL = 250;
 
 export type Comparison =
-  /** SPICE solves one steady state: what has none, or two of a pulse period, is not put to it. */
+  /** There is nothing to compare: the state has no solution, or begins where SPICE has none. */
   | { readonly kind: 'not-compared'; readonly reason: string }
   /** SPICE found no operating point that confirms its flags. */
   | { readonly kind: 'failed'; readonly reason: string }
@@ -29,15 +30,16 @@ interface Compared {
   readonly worst: { readonly point: string; readonly volts: number };
   /** Points that float by one of the two alone. */
   readonly floatByOne: readonly string[];
-  /** Coils that are pulled here and not there, or there and not here. */
-  readonly otherCoils: readonly string[];
+  /** Coils that are pulled, outputs that are on, fuses that are open by one of the two alone. */
+  readonly otherwise: readonly string[];
 }
 
 /** With parts that are not linear: a millivolt. */
 const MOST_VOLTS = 1e-3;
+const NEAR_VOLTS = 1e-6;
 
-export const isAlike = ({ worst, floatByOne, otherCoils }: Compared): boolean =>
-  worst.volts <= MOST_VOLTS && floatByOne.length === 0 && otherCoils.length === 0;
+export const isAlike = ({ worst, floatByOne, otherwise }: Compared): boolean =>
+  worst.volts <= MOST_VOLTS && floatByOne.length === 0 && otherwise.length === 0;
 
 /** Throws when the state names what is not there, or when SPICE finds no operating point. */
 export async function compareState(
@@ -48,30 +50,119 @@ export async function compareState(
 ): Promise<Comparison> {
   const resolution = resolveState(circuit.graph, state);
   if (!resolution.ok) throw new Error(`${state.name}: ${resolution.issues.map(({ reason }) => reason).join('; ')}`);
-  if (resolution.state.after !== null) return { kind: 'not-compared', reason: 'starts from another state' };
-  const outcome = settle(circuit, resolution.state);
-  const solution = solutionsOf(outcome)[0];
-  if (solution === undefined || outcome.kind === 'chatter') return { kind: 'not-compared', reason: outcome.kind };
-  if (solution.isMean) return { kind: 'not-compared', reason: 'pulsed' };
-  if (solution.tripped.length > 0) return { kind: 'not-compared', reason: `tripped: ${solution.tripped.join(', ')}` };
-  const [atCutOff] = circuit.network.elements.filter((element) => isAtCutOff(solution, element));
-  if (atCutOff !== undefined) return { kind: 'not-compared', reason: `${atCutOff.id} stands at its cut-off` };
-  const needsLamp = record.parts.some((part) => part.kind === 'alternator' && part.excitedBy === 'lamp');
-  if (needsLamp && solution.blown.length > 0) {
-    return { kind: 'not-compared', reason: 'an alternator may have been excited through what then blew' };
+  return (await new RecordComparison(record, circuit, engine).of(resolution.state)).comparison;
+}
+
+interface Side {
+  readonly comparison: Comparison;
+  /** Where SPICE came to rest, for a state after this one. */
+  readonly rest: SpiceRest | null;
+}
+
+class RecordComparison {
+  constructor(
+    private readonly record: HarnessRecord,
+    private readonly circuit: Circuit,
+    private readonly engine: SpiceEngine,
+  ) {}
+
+  async of(state: ResolvedState): Promise<Side> {
+    const before = state.after === null ? null : await this.of(state.after);
+    if (before !== null && before.rest === null) return nothing('the state before has no one rest');
+    const outcome = settle(this.circuit, state);
+    const solutions = solutionsOf(outcome);
+    if (solutions.length === 0) return nothing(outcome.kind);
+    if (solutions.some(({ isMean }) => isMean)) return nothing('pulsed');
+    if (outcome.kind === 'chatter') return { comparison: await this.visited(state.source, outcome), rest: null };
+    const sides: Side[] = [];
+    for (const solution of solutions) sides.push(await this.rest(state.source, solution, before?.rest ?? null));
+    const [first] = sides;
+    const worst = sides.find(({ comparison }) => comparison.kind !== 'compared' || !isAlike(comparison)) ?? first;
+    return { comparison: worst.comparison, rest: first.rest };
   }
-  // SPICE blows no fuses: those that went here are open there.
-  const gone = [...solution.blown, ...solution.cycling].map(
-    ({ element }) => ({ kind: 'open', branch: element }) as const,
-  );
-  const { sketch, reference } = sketchRecord(record, state, gone);
-  const fromOurs = async (): Promise<Compared> =>
-    against(await solveBySpice(sketch, reference, engine, (point) => solution.volts(point), 'chord'));
-  const against = ({ volts, flags }: SpiceAnswer): Compared => {
+
+  /**
+   * With many kinks at once SPICE may walk in a circle from nothing, or end in another of several stable states; what counts is
+   * whether it confirms ours.
+   */
+  private async rest(state: OperatingState, solution: Solution, before: SpiceRest | null): Promise<Side> {
+    const carried = before === null ? {} : { held: before.flags, opened: before.opened };
+    const compared = (rest: SpiceRest): Side => ({
+      comparison: this.against(solution, rest, rest.opened),
+      rest,
+    });
+    const isSmall = this.circuit.graph.elements.size < SMALL;
+    const cold = isSmall
+      ? await settleBySpice(this.record, state, this.engine, carried).then(compared, () => null)
+      : null;
+    // Behavioural sources cost SPICE digits; straight lines, which need a start, cost none.
+    const isNear = (it: Comparison): boolean => it.kind === 'compared' && isAlike(it) && it.worst.volts <= NEAR_VOLTS;
+    if (cold !== null && isNear(cold.comparison)) return cold;
+    const held = new Set([...this.standing(solution)].flatMap(([flag, isOn]) => (isOn ? [flag] : [])));
+    const guess = (point: string): number | null => solution.volts(point);
+    const opened = openedIn(solution);
+    return compared(await settleBySpice(this.record, state, this.engine, { guess, held, opened, writing: 'chord' }));
+  }
+
+  /** Each stand of a cycle with all that moves held still; SPICE must agree on its volts, and want something to move. */
+  private async visited(
+    state: OperatingState,
+    { visited }: Extract<Outcome, { kind: 'chatter' }>,
+  ): Promise<Comparison> {
+    let last: Compared | null = null;
+    for (const solution of visited) {
+      const pinned = this.standing(solution);
+      const gone = openedIn(solution).map((branch) => ({ kind: 'open', branch }) as const);
+      const { sketch, reference } = sketchRecord(this.record, state, gone);
+      const guess = (point: string): number | null => solution.volts(point);
+      const answer = await solveBySpice(sketch, reference, this.engine, { guess, pinned, writing: 'chord' });
+      const next = sketch.next(
+        answer.flags,
+        meterOf((point) => answer.volts.get(point) ?? null),
+      );
+      const isMoving = [...pinned].some(([flag, isOn]) => next.has(flag) !== isOn);
+      const compared = this.against(solution, answer, openedIn(solution));
+      last = isMoving ? compared : { ...compared, otherwise: ['a stand that was visited is at rest'] };
+      if (!isAlike(last)) return last;
+    }
+    return last ?? { kind: 'not-compared', reason: 'nothing was visited' };
+  }
+
+  /** How everything that closes by itself stands, in the flags of the sketch. */
+  private standing(solution: Solution): Map<string, boolean> {
+    const flags = new Map<string, boolean>();
+    for (const { address, kind } of this.record.parts) {
+      switch (kind) {
+        case 'relay':
+        case 'starter':
+          flags.set(address, solution.pulledCoils.has(`${address}:coil`));
+          break;
+        case 'split-charge-relay':
+          flags.set(address, solution.conducts(`${address}:contact`));
+          break;
+        case 'alternator':
+          flags.set(address, solution.conducts(`${address}:output`));
+          break;
+        case 'converter':
+          flags.set(`${address} on`, solution.conducts(`${address}:output`));
+          break;
+        case 'module':
+          flags.set(address, solution.awakeModules.has(address));
+          for (const { terminal } of this.circuit.graph.modules.get(address)?.outputs ?? []) {
+            flags.set(`${address}/${terminal}`, solution.outputsOn.has(`${address}/${terminal}`));
+          }
+          break;
+        default:
+      }
+    }
+    return flags;
+  }
+
+  private against(solution: Solution, { volts, flags }: SpiceAnswer, opened: readonly string[]): Compared {
     const floatByOne: string[] = [];
     const worst = { point: '', volts: 0 };
     let points = 0;
-    for (const point of circuit.graph.points.keys()) {
+    for (const point of this.circuit.graph.points.keys()) {
       const ours = solution.volts(point);
       const theirs = volts.get(point) ?? null;
       if ((ours === null) !== (theirs === null)) floatByOne.push(point);
@@ -81,24 +172,15 @@ export async function compareState(
       const apart = Number.isFinite(theirs) ? Math.abs(ours - theirs) : Number.POSITIVE_INFINITY;
       if (apart > worst.volts) Object.assign(worst, { point, volts: apart });
     }
-    const relays = record.parts.filter(({ kind }) => kind === 'relay').map(({ address }) => address);
-    const pulled = new Set([...solution.pulledCoils].map((coil) => coil.split(':')[0]));
-    const otherCoils = relays.filter((relay) => pulled.has(relay) !== flags.has(relay));
-    return { kind: 'compared', points, worst, floatByOne, otherCoils };
-  };
-  if (circuit.graph.elements.size >= SMALL) return fromOurs();
-  // With many kinks at once SPICE may walk in a circle from nothing, or end in another of several stable states; what counts
-  // is whether it confirms ours.
-  const cold = await solveBySpice(sketch, reference, engine, null, 'behavioural').then(against, () => null);
-  return cold !== null && isAlike(cold) ? cold : fromOurs();
+    const otherFlags = [...this.standing(solution)].flatMap(([flag, isOn]) => (flags.has(flag) === isOn ? [] : [flag]));
+    const gone = new Set(openedIn(solution));
+    const otherOpened = [...gone, ...opened].filter((branch) => gone.has(branch) !== opened.includes(branch));
+    return { kind: 'compared', points, worst, floatByOne, otherwise: [...otherFlags, ...otherOpened] };
+  }
 }
 
-/** Electronics come on over the last 2 % below their cut-off, so that every load line meets them; the sketch's are on or off. */
-const RAMP = 0.02;
+const nothing = (reason: string): Side => ({ comparison: { kind: 'not-compared', reason }, rest: null });
 
-function isAtCutOff(solution: Solution, { id, a, b, law }: Element): boolean {
-  if (!solution.conducts(id)) return false;
-  const cutoffVolts = 'cutoffVolts' in law ? law.cutoffVolts : law.kind === 'draw' ? law.minimumVolts : null;
-  const volts = solution.voltsBetween(a, b);
-  return cutoffVolts !== null && volts !== null && volts > cutoffVolts * (1 - RAMP) && volts < cutoffVolts;
+function openedIn({ blown, cycling, tripped }: Solution): readonly string[] {
+  return [...blown.map(({ element }) => element), ...cycling.map(({ element }) => element), ...tripped];
 }

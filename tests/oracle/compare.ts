@@ -58,8 +58,8 @@ const isFine = (it: Comparison): boolean => it.kind === 'not-compared' || (it.ki
 function line(it: Comparison): string {
   if (it.kind !== 'compared') return `${it.kind}: ${it.reason}`;
   const floats = it.floatByOne.length === 0 ? '' : `; float by one alone: ${it.floatByOne.join(', ')}`;
-  const coils = it.otherCoils.length === 0 ? '' : `; coils that differ: ${it.otherCoils.join(', ')}`;
-  return `${it.points} points, worst ${it.worst.volts.toExponential(1)} V at ${it.worst.point}${floats}${coils}`;
+  const other = it.otherwise.length === 0 ? '' : `; by one alone: ${it.otherwise.join(', ')}`;
+  return `${it.points} points, worst ${it.worst.volts.toExponential(1)} V at ${it.worst.point}${floats}${other}`;
 }
 
 const engine = (values.wasm ? null : installedEngine()) ?? (await wasmEngine());

@@ -107,7 +107,7 @@ export function sketchSource(part: Part, { sketch, state, systemVolts, at, isPul
     }
     case 'fuse':
       sketch.resistor(`${address}:link`, at('in'), at('out'), protection.fuseOhms(part).value, () => !isPulled);
-      sketch.ratings.set(`${address}:link`, part.ratingAmps);
+      sketch.protect(`${address}:link`, part.ratingAmps);
       return;
     case 'fusible-link': {
       const size = parseWireSize(part.size);
@@ -115,12 +115,12 @@ export function sketchSource(part: Part, { sketch, state, systemVolts, at, isPul
       const ohms = metres * (size.ok ? size.value.resistanceOhmsPerMetre : Number.NaN);
       sketch.resistor(`${address}:link`, at('in'), at('out'), ohms, () => !isPulled);
       const areaMm2 = size.ok ? size.value.areaMm2 : Number.NaN;
-      sketch.ratings.set(`${address}:link`, protection.fusibleLinkRatingAmps(part, areaMm2).value);
+      sketch.protect(`${address}:link`, protection.fusibleLinkRatingAmps(part, areaMm2).value);
       return;
     }
     case 'breaker':
       sketch.resistor(`${address}:link`, at('in'), at('out'), protection.breakerOhms(part).value, () => !isPulled);
-      sketch.ratings.set(`${address}:link`, part.ratingAmps);
+      sketch.protect(`${address}:link`, part.ratingAmps, part.reset === 'holding');
       return;
     default:
       return;

@@ -87,7 +87,7 @@ function sketchRelay(part: PartOf<'relay'>, { sketch, systemVolts, at }: PartCon
   if (part.fuseRatingAmps !== undefined) {
     common = `${address}:inner`;
     sketch.resistor(`${address}:fuse`, at('30'), common, fuseOhmsByRating(part.fuseRatingAmps, 'blade').value);
-    sketch.ratings.set(`${address}:fuse`, part.fuseRatingAmps);
+    sketch.protect(`${address}:fuse`, part.fuseRatingAmps);
   }
   const makes = switching.contactOhms(part).value;
   const breaks = switching.contactOhms(part, true).value;
@@ -180,7 +180,11 @@ function sketchModule(part: PartOf<'module'>, { sketch, state, systemVolts, at }
     const name = `${address}/${pin.terminal}`;
     const switched = at(modules.outputFrom(part, pin));
     const [high, low] = pin.side === 'high' ? [switched, at(pin.terminal)] : [at(pin.terminal), switched];
-    const law = { ohms: modules.outputOnOhms(pin).value, limitAmps: modules.outputLimitAmps(pin).value };
+    const law = {
+      ohms: modules.outputOnOhms(pin).value,
+      limitAmps: modules.outputLimitAmps(pin).value,
+      tripsAtAmps: pin.tripsAtAmps,
+    };
     sketch.driver(`${address}:${pin.terminal}-driver`, high, low, law, (flags) => flags.has(name));
     const [forward, series] = ['Volts', 'Ohms'].map((it) => figure(undefined, `module.reverse${it}`).value);
     sketch.diode(

@@ -35,11 +35,26 @@ function isOver(isSet: boolean, volts: number, threshold: number): boolean {
   return volts > threshold + (isSet ? -LEAST_VOLTS : LEAST_VOLTS);
 }
 
+export interface Protection {
+  /** Opens at this current. */
+  readonly opensAtAmps: number;
+  /** Electronics are quicker than any fuse. */
+  readonly isElectronic: boolean;
+  /** Closes again, once its supply or what it feeds is off. */
+  readonly letsGo: boolean;
+}
+
+/** ISO 8820-3: a fuse opens at 1.35 of its rating (within 600 s; from memory). */
+const OPENS_AT = 1.35;
+
 type Decision = (isSet: boolean, meter: Meter, flags: Flags) => boolean;
 
 /** Leak of a regulator that gives nothing, and of an electronic load that is off, ohms: as the project documents them. */
 const REGULATOR_LEAK_OHMS = 1e9;
 const OFF_INPUT_OHMS = 1e5;
+
+/** Electronics come on over the last 2 % below their cut-off (as the project documents them), so that every load line meets them. */
+const RAMP = 0.02;
 
 export class Sketch {
   readonly points = new Set<string>();
@@ -47,8 +62,8 @@ export class Sketch {
   readonly matings = new Set<string>();
   /** Batteries and everything else that gives. */
   readonly sources = new Set<string>();
-  /** Ampere rating of each fuse, link and breaker, by branch. */
-  readonly ratings = new Map<string, number>();
+  /** Fuses, links, breakers and outputs that trip, by branch: what opens each, and whether it lets go by itself afterwards. */
+  readonly protections = new Map<string, Protection>();
   /** By id: what was drawn, open or not. */
   readonly flagged = new Map<string, FlaggedBranch>();
   private readonly decisions = new Map<string, Decision>();
@@ -83,6 +98,10 @@ export class Sketch {
     this.alterations.forEach((it, i) => {
       if (it.kind === 'bridge') this.resistor(`bridge ${i}`, it.from, it.to, it.ohms);
     });
+  }
+
+  protect(branch: string, ratingAmps: number, letsGo = false): void {
+    this.protections.set(branch, { opensAtAmps: OPENS_AT * ratingAmps, isElectronic: false, letsGo });
   }
 
   private altered<K extends Alteration['kind']>(id: string, kind: K): Extract<Alteration, { kind: K }> | undefined {
@@ -124,9 +143,14 @@ export class Sketch {
     id: string,
     a: string,
     b: string,
-    law: { ohms: number; limitAmps: number },
+    law: { ohms: number; limitAmps: number; tripsAtAmps?: number | undefined },
     isClosed: (flags: Flags) => boolean,
   ): void {
+    if (law.tripsAtAmps !== undefined) {
+      // Held at its limit it gets hot and goes as well; it is held there but for the last digits.
+      const opensAtAmps = Math.min(law.tripsAtAmps, law.limitAmps) * (1 - 1e-9);
+      this.protections.set(id, { opensAtAmps, isElectronic: true, letsGo: false });
+    }
     const own = this.altered(id, 'ohmic')?.ohms ?? law.ohms * this.factor(id) + (this.altered(id, 'series')?.ohms ?? 0);
     const closed: Device = { kind: 'resistor', ohms: own };
     const [from, to] = this.ends(id, a, b);
@@ -262,13 +286,33 @@ export class Sketch {
     isOn: (flags: Flags) => boolean = () => true,
   ): void {
     if (this.isReplaced(id, a, b)) return;
-    const fed = `${id} fed`;
+    const [fed, coming] = [`${id} fed`, `${id} coming`];
+    const { cutoffVolts, amps } = law;
+    const watts = law.watts * this.factor(id);
     this.branch(id, a, b, (flags) => {
       if (!isOn(flags)) return null;
-      if (!flags.has(fed)) return { kind: 'resistor', ohms: OFF_INPUT_OHMS };
-      return { kind: 'electronic', watts: law.watts * this.factor(id), amps: law.amps };
+      if (flags.has(fed)) return { kind: 'electronic', watts, amps };
+      const offOhms = Math.max(OFF_INPUT_OHMS, cutoffVolts / (watts / cutoffVolts + amps));
+      return flags.has(coming)
+        ? { kind: 'electronic', watts, amps, ramp: { cutoffVolts, share: RAMP, offOhms } }
+        : { kind: 'resistor', ohms: offOhms };
     });
-    this.decide(fed, (_isSet, meter) => (meter(a, b) ?? 0) >= law.cutoffVolts);
+    this.comeOn(fed, coming, cutoffVolts, (meter) => meter(a, b) ?? 0);
+  }
+
+  /** On over a ramp that is passed from either side, else a load could jump over it for ever. */
+  private comeOn(fed: string, coming: string, cutoffVolts: number, voltsBy: (meter: Meter) => number): void {
+    this.decide(
+      fed,
+      (isSet, meter, flags) => (isSet || flags.has(coming)) && isOver(isSet, voltsBy(meter), cutoffVolts),
+    );
+    this.decide(coming, (isSet, meter, flags) => {
+      const volts = voltsBy(meter);
+      return (
+        isOver(isSet, volts, cutoffVolts * (1 - RAMP)) &&
+        !((isSet || flags.has(fed)) && isOver(flags.has(fed), volts, cutoffVolts))
+      );
+    });
   }
 
   converter(
@@ -276,15 +320,20 @@ export class Sketch {
     ends: { in: string; neg: string; out: string; outneg: string },
     law: { volts: number; ohms: number; limitAmps: number; efficiency: number; idleAmps: number; cutoffVolts: number },
   ): void {
-    const fed = `${address} fed`;
-    const { efficiency, idleAmps: amps } = law;
-    this.regulator(`${address}:output`, ends.out, ends.outneg, law, (flags) => flags.has(fed));
-    this.branch(`${address}:input`, ends.in, ends.neg, (flags) =>
-      flags.has(fed)
-        ? { kind: 'converter', outputBranch: `${address}:output`, efficiency, amps }
-        : { kind: 'resistor', ohms: OFF_INPUT_OHMS },
-    );
-    this.decide(fed, (_isSet, meter) => (meter(ends.in, ends.neg) ?? 0) >= law.cutoffVolts);
+    const on = `${address} on`;
+    this.regulator(`${address}:output`, ends.out, ends.outneg, law, (flags) => flags.has(on));
+    this.decide(on, (_isSet, meter) => (meter(ends.in, ends.neg) ?? 0) >= law.cutoffVolts);
+    const [fed, coming] = [`${address} fed`, `${address} coming`];
+    const { efficiency, idleAmps: amps, cutoffVolts } = law;
+    this.branch(`${address}:input`, ends.in, ends.neg, (flags) => {
+      const input = { kind: 'converter', outputBranch: `${address}:output`, efficiency, amps } as const;
+      if (flags.has(fed)) return input;
+      const offOhms = Math.max(OFF_INPUT_OHMS, cutoffVolts / amps);
+      return flags.has(coming)
+        ? { ...input, ramp: { cutoffVolts, share: RAMP, offOhms } }
+        : { kind: 'resistor', ohms: offOhms };
+    });
+    this.comeOn(fed, coming, cutoffVolts, (meter) => meter(ends.in, ends.neg) ?? 0);
   }
 
   branches(flags: Flags): readonly Branch[] {

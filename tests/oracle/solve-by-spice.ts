@@ -14,27 +14,33 @@ export interface SpiceAnswer {
 
 const MOST_ROUNDS = 40;
 
-/** Where to begin: a guess of the volts, null for points that float. */
-export type Start = (point: string) => number | null;
+/** A guess of the volts, null for points that float. */
+export type Guess = (point: string) => number | null;
 
-/**
- * Round after round until SPICE's voltages confirm every flag. Begins with nothing pulled and nothing conducting, or with
- * the flags that a start suggests: at dozens of kinks at once SPICE needs one to find its way, and a wrong one is not
- * confirmed.
- */
+export interface SpiceStart {
+  /** Without one nothing conducts at first: at dozens of kinks at once SPICE needs one to find its way. */
+  readonly guess?: Guess | null;
+  /** Flags that are set at first: what was pulled in, or charges, before. Those that SPICE's volts do not hold let go. */
+  readonly held?: Flags;
+  /** Flags that stay as they are, whatever the volts say. */
+  readonly pinned?: ReadonlyMap<string, boolean>;
+  readonly writing?: Writing;
+}
+
+/** Round after round until SPICE's voltages confirm every flag, also those that a start suggests. */
 export async function solveBySpice(
   sketch: Sketch,
   reference: string,
   engine: SpiceEngine,
-  start: Start | null,
-  writing: Writing = 'behavioural',
+  { guess: first = null, held = new Set(), pinned = new Map(), writing = 'behavioural' }: SpiceStart = {},
 ): Promise<SpiceAnswer> {
-  let flags: Flags = new Set();
+  const follow = (now: Flags, at: Guess): Flags => withPinned(sketch.next(now, meterOf(at)), pinned);
+  let flags = withPinned(held, pinned);
   let guess: ReadonlyMap<string, number> = new Map();
   let restless: readonly string[] = [];
-  if (start !== null) {
-    for (let pass = 0; pass < MOST_ROUNDS; pass++) flags = sketch.next(flags, meterOf(start));
-    guess = definite(sketch.points, start);
+  if (first !== null) {
+    for (let pass = 0; pass < MOST_ROUNDS; pass++) flags = follow(flags, first);
+    guess = definite(sketch.points, first);
   }
   for (let rounds = 1; rounds <= MOST_ROUNDS; rounds++) {
     const net = { reference, branches: sketch.branches(flags) };
@@ -49,7 +55,7 @@ export async function solveBySpice(
       if (!attached.has(point)) return null;
       return point === reference ? 0 : (found.get(String(written.nodes.get(point))) ?? Number.NaN);
     };
-    const next = sketch.next(flags, meterOf(at));
+    const next = follow(flags, at);
     const isRepeated = writing === 'behavioural' || isSame(guess, definite(attached, at));
     if (isRepeated && next.size === flags.size && [...next].every((flag) => flags.has(flag))) {
       return { volts: new Map([...sketch.points].map((point) => [point, at(point)])), flags, rounds };
@@ -66,14 +72,19 @@ function isSame(before: ReadonlyMap<string, number>, after: ReadonlyMap<string, 
   return [...after].every(([point, volts]) => Math.abs(volts - (before.get(point) ?? Number.NaN)) < 1e-6);
 }
 
-function meterOf(at: Start): Meter {
+function withPinned(flags: Flags, pinned: ReadonlyMap<string, boolean>): Flags {
+  if (pinned.size === 0) return flags;
+  return new Set([...flags, ...pinned.keys()].filter((flag) => pinned.get(flag) ?? true));
+}
+
+export function meterOf(at: Guess): Meter {
   return (plus, minus) => {
     const [high, low] = [at(plus), at(minus)];
     return high === null || low === null ? null : high - low;
   };
 }
 
-function definite(points: Iterable<string>, at: Start): ReadonlyMap<string, number> {
+function definite(points: Iterable<string>, at: Guess): ReadonlyMap<string, number> {
   return new Map(
     [...points].flatMap((point): [string, number][] => {
       const volts = at(point);

@@ -93,7 +93,7 @@ describe.each(stories)('$fixture, $complaint in $state, hidden: $repair', (story
       seededRandom(42),
     );
     vehicle.lookState = state;
-    if (story.fixture === 'tern') vehicle.startIn = (choice) => drawn.picture(choice);
+    if (story.fixture === 'tern') vehicle.startIn = (choice) => drawn.stand(choice);
     const report = async (id: string): Promise<Symptom> => {
       const seen = await vehicle.truly({ kind: 'observe', function: id, state });
       return { kind: 'function', function: id, state, report: seen as 'dead' | 'weak' | 'works' };

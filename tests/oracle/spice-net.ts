@@ -13,14 +13,22 @@ export type Device =
   | { readonly kind: 'current'; readonly amps: number }
   | { readonly kind: 'filament'; readonly volts: number; readonly amps: number }
   | { readonly kind: 'ptc'; readonly volts: number; readonly coldOhms: number; readonly hotOhms: number }
-  | { readonly kind: 'electronic'; readonly watts: number; readonly amps: number }
+  /** Watts and amps; with `ramp` only coming on, between two resistances, over a share of the cut-off volts. */
+  | { readonly kind: 'electronic'; readonly watts: number; readonly amps: number; readonly ramp?: Ramp }
   /** As `electronic`, the watts being those that another branch gives, over an efficiency. */
   | {
       readonly kind: 'converter';
       readonly outputBranch: string;
       readonly efficiency: number;
       readonly amps: number;
+      readonly ramp?: Ramp;
     };
+
+interface Ramp {
+  readonly cutoffVolts: number;
+  readonly share: number;
+  readonly offOhms: number;
+}
 
 export interface Branch {
   readonly id: string;
@@ -70,9 +78,14 @@ export function writeNet(net: Net, guess: ReadonlyMap<string, number>, writing: 
   const lines = ['* written from a record', '.options reltol=1e-7 vntol=1e-9 abstol=1e-11 gmin=1e-18 itl1=500'];
   net.branches.forEach((branch, i) => {
     if (!attached.has(branch.a)) return;
-    const chord = writing === 'chord' ? chordOhms(branch, net, guess) : null;
-    const written: Branch = chord === null ? branch : { ...branch, device: { kind: 'resistor', ohms: chord } };
-    lines.push(...branchLines(written, i, nodes, net));
+    const straight = writing === 'chord' ? straightened(branch, net, guess) : null;
+    if (straight === null) {
+      lines.push(...branchLines(branch, i, nodes, net));
+      return;
+    }
+    const [plus, minus] = [nodes.get(branch.a), nodes.get(branch.b)];
+    lines.push(`r${i} ${plus} ${minus} ${straight.ohms}`);
+    if (straight.amps !== 0) lines.push(`i${i} ${plus} ${minus} ${straight.amps}`);
   });
   const start = [...guess].flatMap(([point, volts]) => {
     const node = nodes.get(point);
@@ -83,17 +96,27 @@ export function writeNet(net: Net, guess: ReadonlyMap<string, number>, writing: 
   return { text: `${lines.join('\n')}\n`, nodes };
 }
 
-/** Ohms of a smooth law's chord at the guessed volts; null for laws that are straight lines themselves. */
-function chordOhms({ a, b, device }: Branch, net: Net, guess: ReadonlyMap<string, number>): number | null {
+/** A resistance, beside amps that flow from a to b whatever the volts. */
+interface Straight {
+  readonly ohms: number;
+  readonly amps: number;
+}
+
+/** A smooth law's chord at the guessed volts, or its tangent where it is steep; null for laws that are straight lines themselves. */
+function straightened({ a, b, device }: Branch, net: Net, guess: ReadonlyMap<string, number>): Straight | null {
   const between = (plus: string, minus: string): number => (guess.get(plus) ?? 0) - (guess.get(minus) ?? 0);
   const volts = between(a, b);
+  const chord = (amps: number): Straight => ({ ohms: volts / amps, amps: 0 });
   switch (device.kind) {
     case 'filament':
-      return Math.abs(volts) / (device.amps * (Math.abs(volts) / device.volts) ** 0.55);
+      return chord(Math.sign(volts) * device.amps * (Math.abs(volts) / device.volts) ** 0.55);
     case 'ptc':
-      return device.coldOhms + (device.hotOhms - device.coldOhms) * (volts / device.volts) ** 2;
+      return {
+        ohms: device.coldOhms + (device.hotOhms - device.coldOhms) * (volts / device.volts) ** 2,
+        amps: 0,
+      };
     case 'electronic':
-      return volts / (device.watts / volts + device.amps);
+      return demandLine(device, volts);
     case 'converter': {
       const output = net.branches.find(({ id }) => id === device.outputBranch);
       const across = output === undefined ? 0 : between(output.a, output.b);
@@ -104,13 +127,33 @@ function chordOhms({ a, b, device }: Branch, net: Net, guess: ReadonlyMap<string
           : source?.kind === 'current'
             ? source.amps
             : 0;
-      return volts / ((across * amps) / device.efficiency / volts + device.amps);
+      return demandLine({ ...device, watts: Math.max(0, across * amps) / device.efficiency }, volts);
     }
     case 'resistor':
     case 'source':
     case 'current':
       return null;
   }
+}
+
+interface Demand {
+  readonly watts: number;
+  readonly amps: number;
+  readonly ramp?: Ramp;
+}
+
+/** The chord of a load that is on; the tangent of one that is coming on, which is steep. */
+function demandLine({ watts, amps, ramp }: Demand, volts: number): Straight {
+  if (ramp === undefined) return { ohms: volts / (watts / volts + amps), amps: 0 };
+  const width = ramp.cutoffVolts * ramp.share;
+  const drawn = (at: number): number => {
+    const on = 1 - (ramp.cutoffVolts - at) / width;
+    return on * (watts / at + amps) + ((1 - on) * at) / ramp.offOhms;
+  };
+  const at = Math.min(ramp.cutoffVolts, Math.max(ramp.cutoffVolts - width, volts));
+  const step = 1e-6 * width;
+  const siemens = (drawn(at + step) - drawn(at - step)) / (2 * step);
+  return { ohms: 1 / siemens, amps: drawn(at) - siemens * at };
 }
 
 function branchLines({ a, b, device }: Branch, i: number, nodes: ReadonlyMap<string, number>, net: Net): string[] {
@@ -142,13 +185,20 @@ function branchLines({ a, b, device }: Branch, i: number, nodes: ReadonlyMap<str
       return source(`${volts}/(${device.coldOhms}+${device.hotOhms - device.coldOhms}*${share}*${share})`);
     }
     case 'electronic':
-      return source(`${device.watts}/max(${volts},0.5)+${device.amps}`);
+      return source(demandText(String(device.watts), device, volts));
     case 'converter': {
       const output = net.branches.findIndex(({ id }) => id === device.outputBranch);
       const branch = net.branches[output];
       const isGiving = branch !== undefined && branch.device.kind !== 'resistor';
-      const watts = !isGiving ? '0' : `(-v(${nodes.get(branch.a)},${nodes.get(branch.b)})*i(v${output}))`;
-      return source(`${watts}/${device.efficiency}/max(${volts},0.5)+${device.amps}`);
+      const given = `max(0,-v(${nodes.get(branch?.a ?? '')},${nodes.get(branch?.b ?? '')})*i(v${output}))`;
+      return source(demandText(isGiving ? `${given}/${device.efficiency}` : '0', device, volts));
     }
   }
+}
+
+function demandText(watts: string, { amps, ramp }: Omit<Demand, 'watts'>, volts: string): string {
+  const full = `(${watts}/max(${volts},0.5)+${amps})`;
+  if (ramp === undefined) return full;
+  const on = `min(1,max(0,1-(${ramp.cutoffVolts}-${volts})/${ramp.cutoffVolts * ramp.share}))`;
+  return `${on}*${full}+(1-${on})*${volts}/${ramp.offOhms}`;
 }

@@ -56,7 +56,10 @@ async function compare(shape: NetworkShape, tolerance: (volts: number) => number
   const sketch = new Sketch();
   for (const { id, a, b, law } of shape.elements) sketchLaw(sketch, id, a, b, law);
   if (!sketch.points.has(networkReference)) return false;
-  const spice = await solveBySpice(sketch, networkReference, engine, (point) => solution.volts(point), 'chord');
+  const spice = await solveBySpice(sketch, networkReference, engine, {
+    guess: (point) => solution.volts(point),
+    writing: 'chord',
+  });
   for (const [point, theirs] of spice.volts) {
     const ours = solution.volts(point);
     expect(ours === null, `${point} floats`).toBe(theirs === null);
@@ -115,7 +118,7 @@ describe('wild records: sound parts, wired half by chance', () => {
 async function expectAlike(record: HarnessRecord, state: OperatingState): Promise<number> {
   const found = await compareState(record, compileCircuit(buildHarnessGraph(record)), state, engine);
   if (found.kind === 'not-compared') return 0;
-  expect(found, state.name).toMatchObject({ kind: 'compared', floatByOne: [], otherCoils: [] });
+  expect(found, state.name).toMatchObject({ kind: 'compared', floatByOne: [], otherwise: [] });
   expect(found.kind === 'compared' ? found.worst.volts : 1, `${state.name}: ${JSON.stringify(found)}`).toBeLessThan(
     1e-3,
   );

@@ -6,15 +6,13 @@ import type { HarnessRecord } from '../../src/core/record/record.js';
 import type { OperatingState } from '../../src/core/record/state.js';
 import * as person from '../support/person-with-meter.js';
 import type { Random } from '../support/random.js';
-import type { Alteration, Flags, Sketch } from './sketch.js';
+import { ampsOf, type SpiceRest, settleBySpice, voltsBetween } from './settle-by-spice.js';
+import type { Alteration, Sketch } from './sketch.js';
 import { sketchRecord } from './sketch-record.js';
-import { type Start, solveBySpice } from './solve-by-spice.js';
+import { type SpiceStart, solveBySpice } from './solve-by-spice.js';
 import type { SpiceEngine } from './spice-engine.js';
 import { functionOf } from './spice-function.js';
 
-/** ISO 8820-3: a fuse opens at 1.35 of its rating (within 600 s; from memory). */
-const OPENS_AT = 1.35;
-const MOST_BLOWN = 6;
 /** A digital ohmmeter's own current, and the smaller one of its higher ranges. */
 const OHMS_AMPS = [1e-3, 1e-6];
 /** Above this the meter goes to a higher range: no junction conducts below it. */
@@ -30,23 +28,16 @@ export interface SpiceFault {
   readonly isIntermittent: boolean;
 }
 
-interface Settled {
-  readonly sketch: Sketch;
-  readonly flags: Flags;
-  volts(point: string): number | null;
-  /** Branches of fuses that blew. */
-  readonly blown: readonly string[];
-}
-
 export class SpiceVehicle {
-  private readonly settled = new Map<string, Promise<Settled>>();
+  private readonly settled = new Map<string, Promise<SpiceRest>>();
   /** State in which fuses were put to the test. */
   lookState: StateChoice | null = null;
   /**
    * Where SPICE begins in a state of a large harness, with dozens of kinks at once: somebody's guess, of which it confirms every
-   * relay, module and diode by its own voltages. Null: from nothing pulled.
+   * relay, module and diode by its own voltages; and what is pulled in, where what holds a relay would not pull it in. Null: from
+   * nothing pulled.
    */
-  startIn: ((choice: StateChoice) => Start | null) | null = null;
+  startIn: ((choice: StateChoice) => SpiceStart) | null = null;
 
   constructor(
     private readonly record: HarnessRecord,
@@ -78,7 +69,7 @@ export class SpiceVehicle {
           ...this.now(),
           { kind: 'bridge', from: check.red, to: check.black, ohms },
         ]);
-        return word(person.lampWord(between(lit, check.red, check.black) ?? 0, rated));
+        return word(person.lampWord(voltsBetween(lit, check.red, check.black) ?? 0, rated));
       }
       case 'clamp':
         return number(await this.amps(check.state, check.wire));
@@ -140,7 +131,7 @@ export class SpiceVehicle {
     const fn = functionOf(this.record, id);
     const solved = await this.solve(choice, alterations);
     const device = solved.sketch.flagged.get(fn.branch)?.device(solved.flags) ?? null;
-    const volts = between(solved, fn.feed, fn.return);
+    const volts = voltsBetween(solved, fn.feed, fn.return);
     if (device === null || volts === null || Math.abs(volts) < fn.deadBelowVolts) return 'dead';
     if (volts < 0 && fn.law === 'led') return 'dead';
     if (volts < 0 && fn.law === 'motor') return 'reversed';
@@ -149,7 +140,7 @@ export class SpiceVehicle {
 
   private async volts(choice: StateChoice, red: string, black: string): Promise<number> {
     const meter: Alteration = { kind: 'bridge', from: red, to: black, ohms: person.METER_OHMS };
-    return between(await this.solve(choice, [...this.now(), meter]), red, black) ?? 0;
+    return voltsBetween(await this.solve(choice, [...this.now(), meter]), red, black) ?? 0;
   }
 
   private async amps(choice: StateChoice, wire: string): Promise<number> {
@@ -160,8 +151,8 @@ export class SpiceVehicle {
     const own = this.faults.find(({ fuseLook }) => fuseLook?.fuse === fuse)?.fuseLook;
     if (own !== undefined && own !== null) return own.word;
     if (this.lookState === null) return 'good';
-    const { blown } = await this.solve(this.lookState, this.now());
-    return blown.some((branch) => branch.startsWith(`${fuse}:`)) ? 'blown' : 'good';
+    const { opened } = await this.solve(this.lookState, this.now());
+    return opened.some((branch) => branch.startsWith(`${fuse}:`)) ? 'blown' : 'good';
   }
 
   /** Sources out, plugs at the ends of the stretch pulled, the meter's own small current through. Null: no way. */
@@ -183,42 +174,28 @@ export class SpiceVehicle {
       const dead = sketchRecord(this.record, rest, alterations, this.factors).sketch;
       dead.branch('ohmmeter', red, black, () => ({ kind: 'current', amps }));
       if (!hangsTogether(dead, red, black)) return null;
-      const { volts } = await solveBySpice(dead, black, this.engine, null, 'chord');
+      const { volts } = await solveBySpice(dead, black, this.engine, { writing: 'chord' });
       const shown = volts.get(red) ?? null;
       if (shown === null || Math.abs(shown) < OHMS_VOLTS) return shown === null ? null : shown / amps;
     }
     return null;
   }
 
-  private solve(choice: StateChoice, alterations: readonly Alteration[]): Promise<Settled> {
+  private solve(choice: StateChoice, alterations: readonly Alteration[]): Promise<SpiceRest> {
     const state = typeof choice === 'string' ? this.record.states?.find(({ name }) => name === choice) : choice;
     if (state === undefined) throw new Error(`no state ${JSON.stringify(choice)}`);
     const key = JSON.stringify([state, alterations]);
-    const settled = this.settled.get(key) ?? this.settle(state, alterations, this.startIn?.(choice) ?? null);
+    const { factors } = this;
+    const settled =
+      this.settled.get(key) ??
+      settleBySpice(this.record, state, this.engine, {
+        ...this.startIn?.(choice),
+        alterations,
+        factors,
+        writing: 'chord',
+      });
     this.settled.set(key, settled);
     return settled;
-  }
-
-  /** One fuse after the other, the worst overload first, until none is over what it holds. */
-  private async settle(
-    state: OperatingState,
-    alterations: readonly Alteration[],
-    start: Start | null,
-  ): Promise<Settled> {
-    const blown: string[] = [];
-    for (;;) {
-      const open = blown.map((branch): Alteration => ({ kind: 'open', branch }));
-      const { sketch, reference } = sketchRecord(this.record, state, [...alterations, ...open], this.factors);
-      const { volts, flags } = await solveBySpice(sketch, reference, this.engine, start, 'chord');
-      const solved: Settled = { sketch, flags, blown, volts: (point) => volts.get(point) ?? null };
-      const [worst] = [...sketch.ratings]
-        .map(([branch, rating]) => ({ branch, ratio: Math.abs(ampsOf(solved, branch)) / rating }))
-        .filter(({ ratio }) => ratio >= OPENS_AT)
-        .sort((a, b) => b.ratio - a.ratio);
-      if (worst === undefined) return solved;
-      if (blown.length >= MOST_BLOWN) throw new Error(`fuses blow one after the other: ${blown.join(', ')}`);
-      blown.push(worst.branch);
-    }
   }
 
   private isAt(part: string): boolean {
@@ -235,19 +212,6 @@ export class SpiceVehicle {
 
 const word = (text: string): CheckResult => ({ kind: 'word', word: text });
 const number = (value: number | null): CheckResult => ({ kind: 'number', value });
-
-function between({ volts }: Settled, red: string, black: string): number | null {
-  const [plus, minus] = [volts(red), volts(black)];
-  return plus === null || minus === null ? null : plus - minus;
-}
-
-/** From a to b through a plain resistance; 0 where it is open. */
-function ampsOf(solved: Settled, id: string): number {
-  const branch = solved.sketch.flagged.get(id);
-  const device = branch?.device(solved.flags) ?? null;
-  if (branch === undefined || device?.kind !== 'resistor') return 0;
-  return (between(solved, branch.a, branch.b) ?? 0) / device.ohms;
-}
 
 function hangsTogether(sketch: Sketch, red: string, black: string): boolean {
   const branches = sketch.branches(new Set()).filter(({ id }) => id !== 'ohmmeter');

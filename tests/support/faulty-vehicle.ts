@@ -85,10 +85,19 @@ export class FaultyVehicle {
     return new Map([...this.model.graph.functions.values()].map((fn) => [fn.id, seen(fn, solution)]));
   }
 
-  /** Volts against the reference with the faults that are there; null where a point floats. */
-  picture(choice: StateChoice): (point: string) => number | null {
+  /** How it stands with the faults that are there: volts against the reference, null where a point floats, and what is pulled in or charges. */
+  stand(choice: StateChoice): { guess(point: string): number | null; readonly held: ReadonlySet<string> } {
     const solution = this.solve(choice, this.changesNow());
-    return (point) => solution?.volts(point) ?? null;
+    const held = this.model.graph.record.parts.filter(
+      ({ address, kind }) =>
+        solution?.pulledCoils.has(`${address}:coil`) === true ||
+        (kind === 'split-charge-relay' && solution?.conducts(`${address}:contact`) === true) ||
+        (kind === 'alternator' && solution?.conducts(`${address}:output`) === true),
+    );
+    return {
+      guess: (point) => solution?.volts(point) ?? null,
+      held: new Set(held.map(({ address }) => address)),
+    };
   }
 
   blown(choice: StateChoice): string[] {

@@ -3,6 +3,7 @@
 
 import type { Check } from '../../../src/core/diagnosis/shapes/check.js';
 import type { HarnessRecord } from '../../../src/core/record/record.js';
+import type { SpiceStart } from '../../oracle/solve-by-spice.js';
 import { type SpiceEngine, wasmEngine } from '../../oracle/spice-engine.js';
 import { spiceFaultOf } from '../../oracle/spice-fault.js';
 import { SpiceVehicle } from '../../oracle/spice-vehicle.js';
@@ -29,7 +30,7 @@ interface Sampled {
   readonly factors: ReadonlyMap<string, number>;
   readonly check: Check;
   readonly truth: number | SeenCondition;
-  readonly start: (point: string) => number | null;
+  readonly start: SpiceStart;
 }
 
 const EVERY = 10;
@@ -51,7 +52,7 @@ export class SpiceSample {
     const truth = vehicle.truly(check);
     if (truth === null) return;
     const { left: faults, factors } = vehicle;
-    this.sampled.push({ faults, factors, check, truth, start: vehicle.picture(check.state) });
+    this.sampled.push({ faults, factors, check, truth, start: vehicle.stand(check.state) });
   }
 
   async compare(record: HarnessRecord, mostSeconds: number): Promise<SpiceComparison> {

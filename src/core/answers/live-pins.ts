@@ -5,7 +5,7 @@ import { type Linearised, linearise } from '../circuit/linearised.js';
 import type { Solution } from '../circuit/solution.js';
 import { conductiveView, narrowView } from '../graph/conductive-view.js';
 import type { Element, Point } from '../graph/element.js';
-import { fuseFinder } from '../graph/fuses-behind.js';
+import { type FuseFinder, type FusesBehind, fuseFinder } from '../graph/fuses-behind.js';
 import { naturalCompare } from '../graph/natural-compare.js';
 import { isForbidden } from './cautions.js';
 import type { Model } from './model.js';
@@ -67,9 +67,13 @@ function fusesIn(model: Model, solution: Solution): (point: string) => Element |
     .filter((element) => element.role === 'source')
     .map((element) => element.a);
   const direct = fuseFinder(narrowView(conducting, model.structure.passable), sources);
-  const throughLoads = fuseFinder(conducting, sources);
+  let throughLoads: FuseFinder | undefined;
+  const behindLoads = (point: string): FusesBehind | null => {
+    throughLoads ??= fuseFinder(conducting, sources);
+    return throughLoads.behind(point);
+  };
   return (point) => {
-    const behind = direct.behind(point) ?? throughLoads.behind(point);
+    const behind = direct.behind(point) ?? behindLoads(point);
     if (behind === null || behind.hasUnfusedWay) return null;
     return model.graph.elements.get(behind.series.at(-1) ?? behind.parallel.at(-1) ?? '') ?? null;
   };

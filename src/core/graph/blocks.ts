@@ -1,7 +1,7 @@
 // The sections between sources and a point: elements in series, and parallel sections, by Hopcroft and Tarjan's blocks.
 // It must not look at ohms; only at what is connected.
 
-import { type ConductiveView, indexOfPoint } from './conductive-view.js';
+import type { ConductiveView } from './conductive-view.js';
 import { naturalSort } from './natural-compare.js';
 
 /** One stretch of the way between two points. Every way runs through all sections in order. */
@@ -25,14 +25,27 @@ const NONE = -1;
  * the way. (J. Hopcroft, R. Tarjan, Algorithm 447, Communications of the ACM 16, 1973.)
  */
 export function blockForest(view: ConductiveView, roots: readonly string[]): BlockForest {
-  const search = new BlockSearch(
-    view,
-    [...new Set(roots)].map((root) => indexOfPoint(view, root)),
-  );
+  const starts = new Set(roots);
+  const inView = [...starts].map((root) => indexOf(view, root)).filter((root) => root !== NONE);
+  const search = new BlockSearch(view, inView);
   return {
-    reaches: (point) => search.isReached(indexOfPoint(view, point)),
-    sectionsTo: (point) => search.sectionsTo(indexOfPoint(view, point)),
+    reaches(point) {
+      const index = indexOf(view, point);
+      return index === NONE ? starts.has(point) : search.isReached(index);
+    },
+    sectionsTo(point) {
+      const index = indexOf(view, point);
+      if (index !== NONE) return search.sectionsTo(index);
+      return starts.has(point) ? [] : null;
+    },
   };
+}
+
+/** NONE for a point that no element of the view ends on. Throws a RangeError on a point that the graph lacks. */
+function indexOf(view: ConductiveView, point: string): number {
+  const index = view.pointIndex.get(point);
+  if (index === undefined && !view.graph.points.has(point)) throw new RangeError(`no point ${point} in this harness`);
+  return index ?? NONE;
 }
 
 /** Sections between two points in order, or null when they do not conduct to each other. */

@@ -3,6 +3,7 @@
 
 import { blockForest } from './blocks.js';
 import { type ConductiveView, narrowView } from './conductive-view.js';
+import { reachFrom } from './islands.js';
 
 export interface FusesBehind {
   /** Fuses and breakers that every way from any source runs through, in order from the source. */
@@ -21,14 +22,9 @@ export interface FuseFinder {
 /** Looks back from any number of points to the same sources; `sources` are positive terminals, the view leaves sources out. */
 export function fuseFinder(view: ConductiveView, sources: readonly string[]): FuseFinder {
   const all = blockForest(view, sources);
-  const unfused = blockForest(
-    narrowView(view, (element) => element.protection === null),
-    sources,
-  );
-  const isFuse = (id: string): boolean => {
-    const index = view.elementIndex.get(id);
-    return index !== undefined && view.elements[index].protection !== null;
-  };
+  const isFuse = (id: string): boolean => (view.graph.elements.get(id)?.protection ?? null) !== null;
+  const withoutFuses = narrowView(view, ({ protection }) => protection === null);
+  const reachesUnfused = reachFrom(withoutFuses, sources);
   // A parallel section is one array for all points behind it.
   const known = new Map<readonly string[], readonly string[]>();
   const fusesAmong = (elements: readonly string[]): readonly string[] => {
@@ -43,7 +39,7 @@ export function fuseFinder(view: ConductiveView, sources: readonly string[]): Fu
       return {
         series: sections.flatMap((s) => (s.kind === 'series' && isFuse(s.element) ? [s.element] : [])),
         parallel: sections.flatMap((s) => (s.kind === 'parallel' ? fusesAmong(s.elements) : [])),
-        hasUnfusedWay: unfused.reaches(point),
+        hasUnfusedWay: reachesUnfused(point),
       };
     },
   };

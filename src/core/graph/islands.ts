@@ -37,15 +37,25 @@ export function islands(view: ConductiveView): Islands {
 
 /** All points that conduct to any of `from`, themselves included. */
 export function reachableFrom(view: ConductiveView, from: readonly string[]): ReadonlySet<string> {
+  return new Set(reach(view, from).met.map((p) => view.points[p]));
+}
+
+/** Whether a point conducts to any of `from`, for asking about a few of many. */
+export function reachFrom(view: ConductiveView, from: readonly string[]): (point: string) => boolean {
+  const { seen } = reach(view, from);
+  return (point) => seen[indexOfPoint(view, point)] === 1;
+}
+
+function reach(view: ConductiveView, from: readonly string[]): { seen: Uint8Array; met: number[] } {
   const seen = new Uint8Array(view.points.length);
   const roots = from.map((point) => indexOfPoint(view, point));
-  const reached = flood(
+  const met = flood(
     view,
     roots,
     (p) => seen[p] === 0,
     (p) => (seen[p] = 1),
   );
-  return new Set(reached.map((p) => view.points[p]));
+  return { seen, met };
 }
 
 /** Walks from the roots over unmarked points, marking each; the points in the order in which they were met. */

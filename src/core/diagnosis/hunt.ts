@@ -10,8 +10,8 @@ import { explainCheck, type Reason } from './explain-check.js';
 import { explainSuspect } from './explain-suspects.js';
 import { groupsOf } from './groups.js';
 import { factsOf, type HuntFacts } from './hunt-log.js';
-import { hypothesesOf, isIntermittent, type PriorOptions } from './hypotheses.js';
-import { Inquiry } from './inquiry.js';
+import { byRest, hypothesesOf, isIntermittent, type PriorOptions } from './hypotheses.js';
+import { changesOf, Inquiry } from './inquiry.js';
 import type { Instruments } from './instruments.js';
 import { minutesNow, type Plan, planOf } from './plan-table.js';
 import { createPredictor, type Predictor } from './predictor.js';
@@ -102,8 +102,11 @@ export class Hunt {
     const key = JSON.stringify(complaints);
     const known = this.inquiries.get(key);
     if (known !== undefined) return known;
-    const hypotheses = hypothesesOf(this.model, scopeOf(this.model, complaints), this.options);
     const [first] = complaints;
+    const state = new Inquiry(this.model, this.predictor, [], first.state, null).resolve(first.state);
+    const hypotheses = hypothesesOf(this.model, scopeOf(this.model, complaints), this.options).flatMap((hypothesis) =>
+      this.predictor.predict(changesOf(hypothesis), state).otherRest === null ? hypothesis : byRest(hypothesis),
+    );
     const fn = complaints.find((symptom) => symptom.kind === 'function');
     const inquiry = new Inquiry(
       this.model,

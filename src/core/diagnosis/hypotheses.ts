@@ -14,6 +14,8 @@ export interface Hypothesis {
   /** One fault, two of a pair, none else. */
   readonly faults: readonly Fault[];
   readonly prior: number;
+  /** Where the circuit with the fault can rest in two ways, what came before decides, and nobody knows that: true for the second. */
+  readonly restsOtherwise?: boolean;
 }
 
 export interface PriorOptions {
@@ -62,6 +64,12 @@ function others(profile: Profile, factor: number): Hypothesis[] {
     bare('record-wrong', RECORD_WRONG_SHARE[profile]),
     bare('unknown', UNKNOWN_SHARE),
   ];
+}
+
+/** One for each way in which the circuit may have come to rest; all its readings are then of the same one. */
+export function byRest(hypothesis: Hypothesis): readonly Hypothesis[] {
+  const half = { ...hypothesis, prior: hypothesis.prior / 2 };
+  return [half, { ...half, id: `${hypothesis.id}, resting otherwise`, restsOtherwise: true }];
 }
 
 /** Both at once. `factor` is how much likelier than by chance: common cause in one connector or bundle. */

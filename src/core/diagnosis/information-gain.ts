@@ -19,6 +19,17 @@ export function softGain(groupWeights: Float64Array, { classes, byGroup }: SoftC
   return Math.max(0, gain);
 }
 
+/** Expected probability of the likeliest group once the outcome is known: never less than that of the likeliest now. */
+export function likeliestAfter(groupWeights: Float64Array, { classes, byGroup }: SoftCheck): number {
+  let expected = 0;
+  for (let k = 0; k < classes.length; k++) {
+    let most = 0;
+    for (let g = 0; g < groupWeights.length; g++) most = Math.max(most, groupWeights[g] * byGroup[g][k]);
+    expected += most;
+  }
+  return expected;
+}
+
 /**
  * The same on the frozen table without noise, for some of its items: entropy of the groups before, less what is left after.
  * `items` are indices; their weights need not add up to 1.

@@ -71,7 +71,7 @@ export class Inquiry {
     }
     const known = views.get(hypothesis);
     if (known !== undefined) return known;
-    const view = this.predictor.predict(changesOf(hypothesis), state);
+    const view = restOf(hypothesis, this.predictor.predict(changesOf(hypothesis), state));
     views.set(hypothesis, view);
     return view;
   }
@@ -82,13 +82,17 @@ export class Inquiry {
 
   /** With something fitted besides: a link, a lamp, a load. */
   viewWith(hypothesis: Hypothesis, choice: StateChoice, extra: readonly Change[]): Prediction {
-    return this.predictor.predict([...changesOf(hypothesis), ...extra], this.resolve(choice));
+    return restOf(hypothesis, this.predictor.predict([...changesOf(hypothesis), ...extra], this.resolve(choice)));
   }
 
   /** The same bad joint one step up and down the grid of ohms. */
   neighbours(hypothesis: Hypothesis): readonly Hypothesis[] {
     return this.neighbourLists.get(hypothesis) ?? [];
   }
+}
+
+function restOf({ restsOtherwise }: Hypothesis, view: Prediction): Prediction {
+  return restsOtherwise === true ? (view.otherRest ?? view) : view;
 }
 
 export function changesOf({ faults }: Hypothesis): readonly Change[] {

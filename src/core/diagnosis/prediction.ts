@@ -23,6 +23,8 @@ export class Prediction {
     readonly lists: PredictionLists,
     /** Where the fault sits farther along a chain than the one that was solved. */
     private readonly shift: ChainShift | null = null,
+    /** Where the circuit can come to rest in a second way; null: it cannot, as far as is known. */
+    readonly otherRest: Prediction | null = null,
   ) {}
 
   /**
@@ -61,7 +63,8 @@ export class Prediction {
 
   /** The same open or added ohms at another place of the chain than its first, for which this one was solved. */
   shiftedAlong(place: ChainPlace, isOpen: boolean): Prediction {
-    return new Prediction(this.solution, this.lists, new ChainShift(place, isOpen));
+    const other = this.otherRest?.shiftedAlong(place, isOpen) ?? null;
+    return new Prediction(this.solution, this.lists, new ChainShift(place, isOpen), other);
   }
 }
 

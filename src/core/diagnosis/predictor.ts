@@ -97,15 +97,18 @@ class SettlingPredictor implements Predictor {
   private settled(changes: readonly Change[], state: ResolvedState, memory: StateMemory): Prediction {
     const { prober, healthy, compact } = memory;
     const { circuit } = this.model;
+    const predicted = (rest: Solution, other: Prediction | null = null): Prediction =>
+      new Prediction(CompactSolution.of(circuit, rest, compact), listsOf(rest), null, other);
     const isFollowed =
       prober !== null && !(state.engineRuns && (this.touchesAlternator(changes) || !memory.beginsToCharge(changes)));
     const followed = isFollowed ? (solutionsOf(prober.probe(changes))[0] ?? null) : null;
     const isFirm =
       followed !== null && healthy !== null && !this.selfHolding.some((it) => isHeldUp(it, followed, healthy));
-    const solution = isFirm ? followed : (solutionsOf(settle(circuit, state, { changes }))[0] ?? null);
-    return solution === null
-      ? restless
-      : new Prediction(CompactSolution.of(circuit, solution, compact), listsOf(solution));
+    if (isFirm) return predicted(followed);
+    const outcome = settle(circuit, state, { changes });
+    const [solution, other] = solutionsOf(outcome);
+    if (solution === undefined) return restless;
+    return predicted(solution, outcome.kind === 'several-stable' ? predicted(other) : null);
   }
 
   /** An alternator that runs goes on by itself; whether it would have begun to charge, with its way home spoilt, shows only from rest. */

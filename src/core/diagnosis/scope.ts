@@ -14,7 +14,7 @@ import type { Symptom } from './shapes/symptom.js';
 export interface Scope {
   /** Elements whose own faults matter. */
   readonly own: ReadonlySet<string>;
-  /** Elements behind the same fuses: only a short there matters. */
+  /** Elements that a fuse of the complaint's circuits feeds as well: only a short there matters. */
   readonly beside: ReadonlySet<string>;
 }
 
@@ -26,19 +26,16 @@ export function isComplaint(symptom: Symptom): boolean {
 /** Scope of all complaints among the symptoms. Sources are always in it. */
 export function scopeOf(model: Model, symptoms: readonly Symptom[]): Scope {
   const own = new Set<string>();
-  const beside = new Set<string>();
   for (const element of model.graph.elements.values()) if (element.role === 'source') own.add(element.id);
   for (const symptom of symptoms.filter(isComplaint)) {
     for (const id of elementsOf(model, symptom)) own.add(id);
     if (engineRuns(model, symptom.state) || returnsThroughAlternator(model, own))
       for (const id of alternatorCircuits(model)) own.add(id);
   }
-  const fuses = new Set([...own].filter((id) => model.graph.elements.get(id)?.protection !== null));
-  for (const fn of model.graph.functions.values()) {
-    const circuitry = circuitryOf(model, fn);
-    const nearest = nearestFuse(model, circuitry);
-    if (nearest !== null && fuses.has(nearest)) for (const id of circuitry) beside.add(id);
-  }
+  const beside = behindFuses(
+    model,
+    [...own].flatMap((id) => model.graph.elements.get(id) ?? []).filter(({ protection }) => protection !== null),
+  );
   for (const id of own) beside.delete(id);
   return { own, beside };
 }
@@ -127,14 +124,25 @@ function circuitryOf(model: Model, fn: LoadFunction): Set<string> {
   return new Set([fn.element, ...feed]);
 }
 
-/** The smallest fuse of a way: the first to go when something shorts there. */
-function nearestFuse(model: Model, circuitry: ReadonlySet<string>): string | null {
-  let best: { id: string; rating: number } | null = null;
-  for (const id of circuitry) {
-    const rating = model.graph.elements.get(id)?.protection?.ratingAmps;
-    if (rating !== undefined && (best === null || rating < best.rating)) best = { id, rating };
+/**
+ * Whatever a fuse feeds up to the next one, loads and coils included, switches and contacts in any position: a short there is
+ * this fuse's to clear, and takes all the others behind it down. What lies before it, up to other fuses, comes with it.
+ */
+function behindFuses({ graph, structure }: Model, fuses: readonly Element[]): Set<string> {
+  const met = new Set<string>();
+  const points = new Set(fuses.flatMap(({ a, b }) => [a, b]));
+  for (const point of points) {
+    if (structure.minusRail.has(point)) continue;
+    for (const id of graph.graph.edges(point)) {
+      const element = graph.elements.get(id);
+      if (element === undefined || element.protection !== null) continue;
+      met.add(id);
+      if (!structure.passable(element)) continue;
+      // A Set hands out what is added while it is read.
+      points.add(element.a).add(element.b);
+    }
   }
-  return best?.id ?? null;
+  return met;
 }
 
 function ownedBy(model: Model, part: string): string[] {

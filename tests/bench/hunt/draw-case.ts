@@ -105,12 +105,20 @@ export class CaseMaker {
     return null;
   }
 
-  /** Functions that behave other than recorded in this very vehicle, if the fault is there all the time. */
+  /** Functions that behave other than recorded, and other than in this very vehicle without the fault; the fault is there all the time. */
   private changedBy(faults: readonly HiddenFault[], state: string, seed: number): string[] {
     if (faults.every(({ changes }) => changes.length === 0)) return [];
     const steady = faults.map((fault) => ({ ...fault, isIntermittent: false }));
     const now = new FaultyVehicle(this.model, steady, seededRandom(seed + 77)).conditions(state);
-    return [...now].flatMap(([id, seen]) => (seen === this.healthy.get(state)?.get(id) ? [] : [id]));
+    const sound = this.soundly(state, seed);
+    const isAlike = (id: string, seen: Seen): boolean =>
+      seen === this.healthy.get(state)?.get(id) || seen === sound.get(id);
+    return [...now].flatMap(([id, seen]) => (isAlike(id, seen) ? [] : [id]));
+  }
+
+  /** Conditions in this very vehicle without any fault: a part at the edge of its tolerance is none. */
+  private soundly(state: string, seed: number): ReadonlyMap<string, Seen> {
+    return new FaultyVehicle(this.model, [noFault], seededRandom(seed + 77)).conditions(state);
   }
 
   private told(
@@ -158,7 +166,10 @@ export class CaseMaker {
   private falseAlarm(random: Random, seed: number): HuntCase | null {
     for (let tried = 0; tried < DRAWS_TRIED; tried++) {
       const state = random.pick(this.states);
-      const working = [...(this.healthy.get(state) ?? [])].filter(([, seen]) => seen === 'works');
+      const sound = this.soundly(state, seed);
+      const working = [...(this.healthy.get(state) ?? [])].filter(
+        ([id, seen]) => seen === 'works' && sound.get(id) === 'works',
+      );
       if (working.length === 0) continue;
       const [id] = random.pick(working);
       const report = random.chance(0.7) ? 'dead' : 'weak';

@@ -2,10 +2,11 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { choose } from '../../../src/core/diagnosis/choose.js';
 import { compactTable } from '../../../src/core/diagnosis/compact-table.js';
 import { exactPlan } from '../../../src/core/diagnosis/exact-plan.js';
 import { hardGain } from '../../../src/core/diagnosis/information-gain.js';
-import type { PlanTable } from '../../../src/core/diagnosis/plan-table.js';
+import type { Plan, PlanTable } from '../../../src/core/diagnosis/plan-table.js';
 import { greedyMinutes, minutesWith, rolloutCheck } from '../../../src/core/diagnosis/rollout.js';
 
 const NONE = { setup: 1, panels: 0 };
@@ -133,5 +134,34 @@ describe('laws of planning', () => {
       }),
       { numRuns: 150 },
     );
+  });
+});
+
+describe('to check or to mend', () => {
+  /** A leading contact and a lamp that a spare tells from it: 97 of 100 times the spare shows which. */
+  const nearTheEnd = (lead: number, minutes: number): Plan => {
+    const weights = [lead, 1 - lead];
+    const table = chain(weights, () => minutes);
+    const classes = ['same', 'cured'].map((name) => ({ name, low: 0, high: 0 }));
+    const byGroup = [Float64Array.of(0.97, 0.03), Float64Array.of(0.03, 0.97)];
+    return {
+      table,
+      start: NONE,
+      soft: [{ classes, byGroup }],
+      groups: weights.map((probability, i) => ({ id: `remake ${i}`, probability, sites: [] })),
+      groupWeights: Float64Array.from(weights),
+    };
+  };
+
+  it('asks while what it spares of a wrong repair, 0.12 of one, is worth more than its two minutes', () => {
+    expect(choose(nearTheEnd(0.85, 2))?.candidate).toBe(0);
+  });
+
+  it('mends where the check costs more than it could spare: 5 % of a wrong repair against two minutes', () => {
+    expect(choose(nearTheEnd(0.92, 2))).toBeNull();
+  });
+
+  it('asks on in spite of the price while nothing leads', () => {
+    expect(choose(nearTheEnd(0.6, 30))?.candidate).toBe(0);
   });
 });

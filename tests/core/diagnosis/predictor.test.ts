@@ -101,3 +101,22 @@ describe('an alternator that its charge lamp excites', () => {
     expect(conditions(predictor.predict([change], state))).toEqual(fromRest([change]));
   });
 });
+
+describe('a circuit that can rest in two ways', () => {
+  const model = fixtureModel('tern');
+  const short = { kind: 'bridge', from: 'IG04A:to', to: 'TUB', ohms: 0.05 } as const;
+
+  it('is predicted both ways: an alternator that begins to charge backwards through its lamp, or does not', () => {
+    const predictor = createPredictor(model);
+    const rest = predictor.predict([short], stateOf(model, 'Towing, braking, hazard lit'));
+    const lit = (it: typeof rest | null): number => Math.abs(it?.voltsBetween('E28.body/feed', 'E28.body/return') ?? 0);
+    const [low, high] = [lit(rest), lit(rest.otherRest)].sort((a, b) => a - b);
+    expect(low).toBeLessThan(1);
+    expect(high).toBeGreaterThan(10);
+  });
+
+  it('has one way where the engine stands', () => {
+    const predictor = createPredictor(model);
+    expect(predictor.predict([short], stateOf(model, 'Ignition on')).otherRest).toBeNull();
+  });
+});

@@ -1,0 +1,30 @@
+// Shorts that blow the fuse of a complaint from a branch that the complaint's own circuit does not use.
+
+import { describe, expect, it } from 'vitest';
+import { hypothesesOf } from '../../../src/core/diagnosis/hypotheses.js';
+import { scopeOf } from '../../../src/core/diagnosis/scope.js';
+import { fixtureModel } from '../../support/fixture-model.js';
+
+describe('the scope of a dead consumer behind the ignition fuse of the Tern', () => {
+  const model = fixtureModel('tern');
+  const state = 'Towing, braking, hazard lit';
+  const scope = scopeOf(model, [{ kind: 'function', function: 'E22', state, report: 'dead' }]);
+  const hypotheses = hypothesesOf(model, scope, { profile: 'in-service' });
+  const modesOf = (element: string): string[] =>
+    hypotheses.flatMap(({ faults: [fault] }) => (fault?.element === element ? [fault.mode] : []));
+
+  it('holds shorts of the branch behind the ignition switch that the fuse feeds as well', () => {
+    expect(modesOf('IG04A')).toContain('short-to-body');
+  });
+
+  it('leaves out opens there: they cannot take the consumer down', () => {
+    expect(modesOf('IG04A')).not.toContain('open');
+    expect(modesOf('RA03A')).toContain('open');
+  });
+
+  it('ends at the next fuse: a short beyond blows that one first', () => {
+    const blowsItsOwn = [...model.graph.elements.values()].filter(({ owner }) => owner === 'LT08A');
+    expect(blowsItsOwn.length).toBeGreaterThan(0);
+    for (const { id } of blowsItsOwn) expect(modesOf(id), id).toEqual([]);
+  });
+});

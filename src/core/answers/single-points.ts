@@ -3,6 +3,7 @@
  * Candidates come from the structure; the solver decides.
  */
 
+import { loadConditionAt } from '../circuit/load-condition.js';
 import type { Glimpse } from '../circuit/watch.js';
 import type { LoadFunction } from '../graph/element.js';
 import { conditionOf, isActive } from './condition.js';
@@ -42,7 +43,7 @@ function stoppedBy(bench: Workbench, element: string): ReadonlySet<string> {
 function whatStops({ model, settled, prober }: Workbench): (element: string) => ReadonlySet<string> {
   const running = [...model.graph.functions.values()].filter((fn) => isActive(conditionOf(fn, settled)));
   const look = prober.watch({
-    points: running.flatMap((fn) => [fn.feed, fn.return]),
+    pairs: running.map((fn) => ({ red: fn.feed, black: fn.return })),
     elements: running.map((fn) => fn.element),
   });
   const known = new Map<string, ReadonlySet<string>>();
@@ -55,7 +56,8 @@ function whatStops({ model, settled, prober }: Workbench): (element: string) => 
 
 function stopped(running: readonly LoadFunction[], glimpse: Glimpse | null): string[] {
   if (glimpse === null) return [];
-  return running.filter((fn) => !isActive(conditionOf(fn, glimpse))).map(({ id }) => id);
+  const { volts, conducts } = glimpse;
+  return running.filter((fn, i) => !isActive(loadConditionAt(fn, volts[i], conducts[i] === 1))).map(({ id }) => id);
 }
 
 /** The same member of a chain whatever order its members come in. */

@@ -24,12 +24,18 @@ interface WaitingEdge {
   readonly duty: number;
 }
 
+export interface RatedEdge {
+  readonly edge: number;
+  readonly ratingAmps: number;
+}
+
 export interface Conduction {
   /** Edges that conduct whatever the variables do. */
   readonly always: Uint8Array;
   readonly waiting: readonly WaitingEdge[];
-  /** Edges that open on too much current and may still do so. */
-  readonly protectedEdges: readonly number[];
+  /** Fuses, links and breakers that may still open on too much current, and outputs that switch themselves off. */
+  readonly protectedEdges: readonly RatedEdge[];
+  readonly trippingEdges: readonly RatedEdge[];
   /** Duties below 1 that some output is commanded to, rising, without repetition. */
   readonly duties: readonly number[];
 }
@@ -38,7 +44,7 @@ export interface Conduction {
 export function conductionOf(circuit: Circuit, network: Network, state: ResolvedState, forced: Forced): Conduction {
   const always = new Uint8Array(network.elements.length).fill(1);
   const waiting: WaitingEdge[] = [];
-  const protectedEdges: number[] = [];
+  const protectedEdges: RatedEdge[] = [];
   const numberOf = new Map(circuit.variables.map(({ name }, variable) => [name, variable]));
   for (const edge of network.gatedEdges) {
     if (forced.has(edge)) continue;
@@ -48,20 +54,24 @@ export function conductionOf(circuit: Circuit, network: Network, state: Resolved
       always[edge] = 0;
       continue;
     }
-    if (element.protection !== null) protectedEdges.push(edge);
+    if (element.protection !== null) protectedEdges.push({ edge, ratingAmps: element.protection.ratingAmps });
     if (conditions.length === 0) continue;
     always[edge] = 0;
     waiting.push({ edge, conditions, duty: dutyOf(element.gates, state) });
   }
   for (const [edge, isClosed] of forced) always[edge] = isClosed ? 1 : 0;
   const duties = [...new Set(waiting.map(({ duty }) => duty))].filter((duty) => duty < 1).sort((a, b) => a - b);
-  return { always, waiting, protectedEdges, duties };
+  const trippingEdges = waiting.flatMap(({ edge }): RatedEdge[] => {
+    const ratingAmps = circuit.trips.get(network.elements[edge].id);
+    return ratingAmps === undefined ? [] : [{ edge, ratingAmps }];
+  });
+  return { always, waiting, protectedEdges, trippingEdges, duties };
 }
 
 /** Per edge, 1 where it conducts whatever the variables do and cannot open on too much current. */
 export function firmEdges({ always, protectedEdges }: Conduction): Uint8Array {
   const firm = always.slice();
-  for (const edge of protectedEdges) firm[edge] = 0;
+  for (const { edge } of protectedEdges) firm[edge] = 0;
   return firm;
 }
 

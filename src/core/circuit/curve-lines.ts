@@ -3,7 +3,7 @@
  * It must not solve; it draws lines where the volts are, and says how far to go along a step.
  */
 import { followVolts } from './follow-volts.js';
-import { type CircuitLaw, formOf, freshMemory, type LawMemory, shouldTurn } from './laws.js';
+import { type CircuitLaw, formOf, freshMemory, hasMemory, type LawMemory, shouldTurn } from './laws.js';
 import { chordOf, firstLineOf, tangentOf, touchingVolts } from './line.js';
 import type { LineNetwork } from './line-network.js';
 import { lineSearch } from './line-search.js';
@@ -37,6 +37,8 @@ export interface LinesThen {
 /** All arrays go by the order of `network.curvedEdges`. */
 export class CurveLines {
   private readonly memories: LawMemory[];
+  /** Places of those that ever remember anything. */
+  private readonly remembering: Int32Array;
   /** Volts at which the line was drawn. */
   private readonly lineVolts: Float64Array;
   /** Law less line where the line was drawn anew: what the next step has to bring in order, amps. */
@@ -54,6 +56,9 @@ export class CurveLines {
   ) {
     const count = network.curvedEdges.length;
     this.memories = Array.from(network.curvedEdges, freshMemory);
+    this.remembering = Int32Array.from(network.curvedEdges.keys()).filter((i) =>
+      hasMemory(network.laws[network.curvedEdges[i]]),
+    );
     this.lineVolts = new Float64Array(count);
     this.imbalance = new Float64Array(count);
     this.misfits = new Int32Array(count);
@@ -83,7 +88,7 @@ export class CurveLines {
   /** Back to how the lines were; the network's own are taken back by itself. */
   goBackTo({ lineVolts, memories }: LinesThen): void {
     this.lineVolts.set(lineVolts);
-    for (let i = 0; i < memories.length; i++) Object.assign(this.memories[i], memories[i]);
+    for (const i of this.remembering) Object.assign(this.memories[i], memories[i]);
     this.laws = NO_LAWS;
   }
 
@@ -232,7 +237,7 @@ export class CurveLines {
   /** An element that is switched off starts afresh next time: its motor stands. */
   forgetUnfed(closed: Uint8Array): void {
     const { curvedEdges } = this.network;
-    for (let i = 0; i < curvedEdges.length; i++) {
+    for (const i of this.remembering) {
       if (closed[curvedEdges[i]] === 0) Object.assign(this.memories[i], FRESH);
     }
   }
@@ -241,7 +246,7 @@ export class CurveLines {
   turnMotors(closed: Uint8Array, volts: Float64Array): boolean {
     const { network } = this;
     let moved = false;
-    for (let i = 0; i < network.curvedEdges.length; i++) {
+    for (const i of this.remembering) {
       const edge = network.curvedEdges[i];
       const law = this.lawOf(edge);
       if (law.kind !== 'motor' || closed[edge] === 0) continue;

@@ -5,10 +5,11 @@
 import type { LoadFunction } from '../graph/element.js';
 import type { Circuit } from './compile.js';
 import type { ElectricalFault } from './electrical-faults.js';
-import { type LoadCondition, loadCondition, voltsAcrossLoad } from './load-condition.js';
+import { type LoadCondition, loadConditionAt } from './load-condition.js';
 import { createProber } from './prober.js';
 import type { ResolvedState } from './resolved-state.js';
 import type { Outcome, Solution } from './solution.js';
+import type { Glimpse } from './watch.js';
 
 export interface SweepQuestion {
   /** Readings wanted: volts at `red` against `black`. */
@@ -61,12 +62,14 @@ export function* sweepFaults(
   const { pairs, functions, isCancelled = () => false, maxSolves = MOST_SOLVES } = question;
   const prober = createProber(circuit, state, base, { isCancelled, maxSolves });
   const watch = prober.watch({
-    points: [...pairs.flatMap(({ red, black }) => [red, black]), ...functions.flatMap((fn) => [fn.feed, fn.return])],
+    pairs: [...pairs, ...functions.map((fn) => ({ red: fn.feed, black: fn.return }))],
     elements: functions.map(({ element }) => element),
   });
-  const volts = new Float64Array(pairs.length);
-  const loadVolts = new Float64Array(functions.length);
-  const loadAmps = new Float64Array(functions.length);
+  const unread: Glimpse = {
+    volts: new Float64Array(pairs.length + functions.length).fill(Number.NaN),
+    amps: new Float64Array(functions.length).fill(Number.NaN),
+    conducts: new Uint8Array(functions.length),
+  };
   const loadConditions = new Uint8Array(functions.length);
   let index = 0;
   for (const fault of faults) {
@@ -75,15 +78,13 @@ export function* sweepFaults(
     if (outcome === 'stopped' && isCancelled()) {
       return { kind: 'cancelled', faults: index, inFull: prober.counts.settled };
     }
-    pairs.forEach(({ red, black }, i) => {
-      volts[i] = glimpse?.voltsBetween(red, black) ?? Number.NaN;
-    });
-    functions.forEach((fn, i) => {
-      loadVolts[i] = glimpse === null ? Number.NaN : (voltsAcrossLoad(fn, glimpse) ?? Number.NaN);
-      loadAmps[i] = glimpse === null ? Number.NaN : glimpse.amps(fn.element);
-      const condition = glimpse === null ? 'undefined' : loadCondition(fn, glimpse);
+    const { volts: allVolts, amps: loadAmps, conducts } = glimpse ?? unread;
+    const volts = allVolts.subarray(0, pairs.length);
+    const loadVolts = allVolts.subarray(pairs.length);
+    for (let i = 0; i < functions.length; i++) {
+      const condition = glimpse === null ? 'undefined' : loadConditionAt(functions[i], loadVolts[i], conducts[i] === 1);
       loadConditions[i] = LOAD_CONDITIONS.indexOf(condition);
-    });
+    }
     yield { fault, index, outcome, volts, loadVolts, loadAmps, loadConditions };
     index += 1;
   }

@@ -240,6 +240,11 @@ export function formOf<L extends CircuitLaw>(law: L): LawForm<L> {
   return LAWS[law.kind] as unknown as LawForm<L>;
 }
 
+/** Whether a law depends on more than the volts of now: on what it is frozen at, on its source's offset, on a motor that turns. */
+export function hasMemory({ kind }: CircuitLaw): boolean {
+  return kind !== 'ohmic' && kind !== 'filament' && kind !== 'diode' && kind !== 'driver';
+}
+
 /** Memory of an element that has not yet seen any volts. */
 export function freshMemory(): LawMemory {
   return { assumedVolts: 0, lastAssumedVolts: 0, lastFoundVolts: 0, offsetVolts: 0, outputWatts: 0, isTurning: false };

@@ -17,9 +17,13 @@ export function voltsAcrossLoad(fn: LoadFunction, solution: Pick<Solution, 'volt
  * that does not conduct at all is dead, whatever its ends read.
  */
 export function loadCondition(fn: LoadFunction, solution: Pick<Solution, 'voltsBetween' | 'conducts'>): LoadCondition {
-  const volts = voltsAcrossLoad(fn, solution);
-  if (!solution.conducts(fn.element)) return 'dead';
-  if (volts === null) return 'undefined';
+  return loadConditionAt(fn, voltsAcrossLoad(fn, solution) ?? Number.NaN, solution.conducts(fn.element));
+}
+
+/** The same from the volts across it, NaN where its two ends share no island. */
+export function loadConditionAt(fn: LoadFunction, volts: number, conducts: boolean): LoadCondition {
+  if (!conducts) return 'dead';
+  if (Number.isNaN(volts)) return 'undefined';
   const size = Math.abs(volts);
   if (size < fn.deadBelowVolts) return 'dead';
   if (volts < 0 && fn.law === 'diode') return 'dead';

@@ -15,7 +15,7 @@ import { type SettleOptions, settle } from './settle.js';
 import { settledSolution } from './settled-solution.js';
 import { type Change, type Outcome, type Overload, type Solution, solutionsOf } from './solution.js';
 import type { SwitchVariable } from './switch-variables.js';
-import { type Glimpse, lookFor, type Watched } from './watch.js';
+import { type Glimpse, glimpseOf, Lookout, type Watched } from './watch.js';
 import { type Rest, WhatIf } from './what-if.js';
 
 export interface Prober {
@@ -25,10 +25,10 @@ export interface Prober {
    * The same question about many changes: prepared once for a few points and elements, each look then costs a fraction of
    * a probe, since nothing else is solved for. Thresholds, fuses and curves are followed as by `probe`.
    *
-   *     const watch = prober.watch({ points: [fn.feed, fn.return], elements: [fn.element] });
+   *     const watch = prober.watch({ pairs: [{ red: fn.feed, black: fn.return }], elements: [fn.element] });
    *     const kills = candidates.filter((element) => {
    *       const { glimpse } = watch([{ kind: 'open', element }]);
-   *       return glimpse !== null && loadCondition(fn, glimpse) === 'dead';
+   *       return glimpse !== null && loadConditionAt(fn, glimpse.volts[0], glimpse.conducts[0] === 1) === 'dead';
    *     });
    *
    * Throws a RangeError on a name that the harness lacks.
@@ -76,12 +76,13 @@ export function createProber(
     },
     watch(watched) {
       const started = begin();
-      const look = started === null ? null : lookFor(started, watched);
+      const lookout = started === null ? null : new Lookout(started, watched);
       return (changes) => {
         const rest = tryOut(changes);
-        if (look !== null && rest !== null) return { outcome: 'settled', glimpse: look(rest) };
+        if (lookout !== null && rest !== null) return { outcome: 'settled', glimpse: lookout.atRest(rest) };
         const outcome = inFull(changes);
-        return { outcome: outcome.kind, glimpse: solutionsOf(outcome)[0] ?? null };
+        const solution = solutionsOf(outcome)[0];
+        return { outcome: outcome.kind, glimpse: solution === undefined ? null : glimpseOf(solution, watched) };
       };
     },
   };

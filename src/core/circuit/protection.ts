@@ -3,7 +3,7 @@
  * It must not solve; it reads one picture at a time.
  */
 import type { Element } from '../graph/element.js';
-import type { Conduction } from './conduction.js';
+import type { Conduction, RatedEdge } from './conduction.js';
 import type { CurrentLimits } from './network.js';
 import type { Picture } from './picture.js';
 import type { Overload } from './solution.js';
@@ -23,19 +23,14 @@ export interface Opening extends Load {
   readonly how: 'blown' | 'cycling' | 'tripped';
 }
 
+/** A driver held at its limit gives that limit but for rounding. */
+const TRIPS = 1 - 1e-9;
+
 /** The one that goes first: electronics before any fuse, then the largest overload, then the first in the record. */
-export function firstToOpen(picture: Picture, conduction: Conduction, trips: CurrentLimits): Opening | null {
-  const trip = worst(
-    conduction.waiting.flatMap(({ edge }) => {
-      const tripsAtAmps = trips.get(picture.network.elements[edge].id);
-      if (tripsAtAmps === undefined || picture.heatingAmps[edge] === 0) return [];
-      const load = overloadOf(picture, edge, tripsAtAmps);
-      // A driver held at its limit gives that limit but for rounding.
-      return load.ratio >= 1 - 1e-9 ? [load] : [];
-    }),
-  );
+export function firstToOpen(picture: Picture, { trippingEdges, protectedEdges }: Conduction): Opening | null {
+  const trip = worstLoad(picture, trippingEdges, TRIPS);
   if (trip !== null) return { ...trip, how: 'tripped' };
-  const opening = worst(ratedLoads(picture, conduction).filter(({ ratio }) => ratio >= OPENS));
+  const opening = worstLoad(picture, protectedEdges, OPENS);
   if (opening === null) return null;
   const { protection } = picture.network.elements[opening.edge];
   return { ...opening, how: protection?.style === 'automatic' ? 'cycling' : 'blown' };
@@ -52,10 +47,11 @@ export function letsGo(picture: Picture, edge: number): boolean {
 }
 
 /** Loaded above what they carry for good, below what opens them. */
-export function mayOpen(picture: Picture, conduction: Conduction): Overload[] {
-  return ratedLoads(picture, conduction)
-    .filter(({ ratio }) => ratio >= CARRIES && ratio < OPENS)
-    .map(({ overload }) => overload);
+export function mayOpen(picture: Picture, { protectedEdges }: Conduction): Overload[] {
+  const isBetween = (ratio: number): boolean => ratio >= CARRIES && ratio < OPENS;
+  return protectedEdges
+    .filter((rated) => isBetween(ratioOf(picture, rated)))
+    .map((rated) => loadOf(picture, rated).overload);
 }
 
 /** How far the current that opened something may have been from the one that a healthy harness has, at most. */
@@ -71,23 +67,26 @@ export function opensAtAmps({ id, protection }: Element, trips: CurrentLimits): 
   return trips.get(id) ?? (protection === null ? null : protection.ratingAmps * OPENS);
 }
 
-function ratedLoads(picture: Picture, conduction: Conduction): Load[] {
-  return conduction.protectedEdges
-    .filter((edge) => picture.heatingAmps[edge] !== 0)
-    .map((edge) =>
-      overloadOf(picture, edge, picture.network.elements[edge].protection?.ratingAmps ?? Number.POSITIVE_INFINITY),
-    );
+/** The largest of the loads that reach a ratio, the first of equal ones. */
+function worstLoad(picture: Picture, edges: readonly RatedEdge[], atLeast: number): Load | null {
+  let worst: RatedEdge | null = null;
+  let most = 0;
+  for (const rated of edges) {
+    const ratio = ratioOf(picture, rated);
+    if (!(ratio >= atLeast && ratio > most)) continue;
+    most = ratio;
+    worst = rated;
+  }
+  return worst === null ? null : loadOf(picture, worst);
 }
 
-function overloadOf(picture: Picture, edge: number, ratingAmps: number): Load {
+function ratioOf({ heatingAmps }: Picture, { edge, ratingAmps }: RatedEdge): number {
+  return Math.abs(heatingAmps[edge]) / ratingAmps;
+}
+
+function loadOf(picture: Picture, rated: RatedEdge): Load {
+  const { edge, ratingAmps } = rated;
   const amps = Math.abs(picture.heatingAmps[edge]);
-  return {
-    edge,
-    overload: { element: picture.network.elements[edge].id, amps, ratingAmps },
-    ratio: amps / ratingAmps,
-  };
-}
-
-function worst(loads: readonly Load[]): Load | null {
-  return loads.reduce<Load | null>((most, load) => (most === null || load.ratio > most.ratio ? load : most), null);
+  const overload = { element: picture.network.elements[edge].id, amps, ratingAmps };
+  return { edge, overload, ratio: ratioOf(picture, rated) };
 }

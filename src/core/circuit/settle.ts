@@ -159,8 +159,8 @@ class Settling {
 
   /** Opens the worst overload of these stands; false when there is none. */
   private open(stands: readonly Stand[]): boolean {
-    const { conduction, circuit } = this.bench;
-    const found = stands.flatMap(({ picture }) => firstToOpen(picture, conduction, circuit.trips) ?? []);
+    const { conduction } = this.bench;
+    const found = stands.flatMap(({ picture }) => firstToOpen(picture, conduction) ?? []);
     const worst = found.reduce<Opening | null>(
       (most, it) => (most === null || it.ratio > most.ratio ? it : most),
       null,

@@ -1,6 +1,6 @@
 /**
- * A quick look at a few points and elements after a change: for asking the same small question about very many changes.
- * It must not keep anything from one change to the next.
+ * A quick look at a few readings after a change: for asking the same small question about very many changes.
+ * It must not keep anything from one change to the next; names are turned into numbers once.
  */
 import { createPointSet } from '../numeric/points.js';
 import { GROUND } from '../numeric/types.js';
@@ -8,48 +8,82 @@ import { edgeNumber, nodeNumber } from './network.js';
 import type { Solution } from './solution.js';
 import type { Rest, WhatIf } from './what-if.js';
 
-/** Part of a solution; for the points and elements that were asked for, and until the next look. */
-export type Glimpse = Pick<Solution, 'volts' | 'voltsBetween' | 'amps' | 'conducts'>;
-
-/** What a look is for. */
+/** What a look is for: volts at `red` against `black`, amps through elements and whether these conduct. */
 export interface Watched {
-  readonly points: readonly string[];
+  readonly pairs: readonly { readonly red: string; readonly black: string }[];
   readonly elements: readonly string[];
 }
 
-/** Reads a change at rest. Solves for the asked points alone. */
-export type Look = (rest: Rest) => Glimpse;
-
-/** Throws a RangeError on a point or element that the harness lacks. */
-export function lookFor(whatIf: WhatIf, { points, elements }: Watched): Look {
-  const { network, solver } = whatIf;
-  const nodes = new Set(points.map((point) => nodeNumber(network.nodeOf, point)));
-  for (const element of elements) {
-    const edge = edgeNumber(network, element);
-    nodes.add(network.from[edge]).add(network.to[edge]);
-  }
-  nodes.delete(GROUND);
-  const { visits } = createPointSet(network.analysis, Int32Array.from(nodes));
-  return (rest) => glimpseOf(whatIf, rest, solver.voltsAt(visits));
+/** The answers in the order of the question. The arrays are used again for the next look: copy what you keep. */
+export interface Glimpse {
+  /** NaN where nothing definite can be read: across islands. */
+  readonly volts: Float64Array;
+  readonly amps: Float64Array;
+  /** 1 where the element conducts. */
+  readonly conducts: Uint8Array;
 }
 
-function glimpseOf({ network, solver }: WhatIf, { picture, imposed }: Rest, nodeVolts: Float64Array): Glimpse {
-  const at = (node: number): number => (node === GROUND ? 0 : nodeVolts[node]);
-  const between = (plus: number, minus: number): number | null =>
-    picture.island(plus) === picture.island(minus) ? at(plus) - at(minus) : null;
+/** Looks at a change at rest, solving for the asked points alone, or at a whole solution. */
+export class Lookout {
+  private readonly seen: Glimpse;
+  private readonly reds: Int32Array;
+  private readonly blacks: Int32Array;
+  private readonly edges: Int32Array;
+  private readonly visits: Int32Array;
+
+  /** Throws a RangeError on a point or element that the harness lacks. */
+  constructor(
+    private readonly whatIf: WhatIf,
+    watched: Watched,
+  ) {
+    const { network } = whatIf;
+    const { nodeOf, from, to, analysis } = network;
+    this.reds = Int32Array.from(watched.pairs, ({ red }) => nodeNumber(nodeOf, red));
+    this.blacks = Int32Array.from(watched.pairs, ({ black }) => nodeNumber(nodeOf, black));
+    this.edges = Int32Array.from(watched.elements, (element) => edgeNumber(network, element));
+    const nodes = new Set([...this.reds, ...this.blacks]);
+    for (const edge of this.edges) nodes.add(from[edge]).add(to[edge]);
+    nodes.delete(GROUND);
+    this.visits = createPointSet(analysis, Int32Array.from(nodes)).visits;
+    this.seen = emptyGlimpse(watched);
+  }
+
+  atRest({ picture, imposed: { moved, extras } }: Rest): Glimpse {
+    const { solver } = this.whatIf;
+    const { volts, amps, conducts } = this.seen;
+    const nodeVolts = solver.voltsAt(this.visits);
+    const at = (node: number): number => (node === GROUND ? 0 : nodeVolts[node]);
+    for (let i = 0; i < volts.length; i++) {
+      const [red, black] = [this.reds[i], this.blacks[i]];
+      volts[i] = picture.island(red) === picture.island(black) ? at(red) - at(black) : Number.NaN;
+    }
+    for (let i = 0; i < amps.length; i++) {
+      const edge = this.edges[i];
+      amps[i] = solver.ampsOf(edge);
+      conducts[i] = picture.closed[edge];
+      const place = moved.size === 0 ? undefined : moved.get(edge);
+      if (place === undefined) continue;
+      const { from, to, siemens } = extras[place];
+      amps[i] = siemens * (at(from) - at(to));
+      conducts[i] = 1;
+    }
+    return this.seen;
+  }
+}
+
+/** The same of a whole solution, by name. */
+export function glimpseOf(solution: Solution, { pairs, elements }: Watched): Glimpse {
   return {
-    volts: (point) => between(nodeNumber(network.nodeOf, point), GROUND),
-    voltsBetween: (a, b) => between(nodeNumber(network.nodeOf, a), nodeNumber(network.nodeOf, b)),
-    conducts: (element) => {
-      const edge = edgeNumber(network, element);
-      return picture.closed[edge] === 1 || imposed.moved.has(edge);
-    },
-    amps: (element) => {
-      const edge = edgeNumber(network, element);
-      const place = imposed.moved.get(edge);
-      if (place === undefined) return solver.ampsOf(edge);
-      const { from, to, siemens } = imposed.extras[place];
-      return siemens * (at(from) - at(to));
-    },
+    volts: Float64Array.from(pairs, ({ red, black }) => solution.voltsBetween(red, black) ?? Number.NaN),
+    amps: Float64Array.from(elements, (element) => solution.amps(element)),
+    conducts: Uint8Array.from(elements, (element) => (solution.conducts(element) ? 1 : 0)),
+  };
+}
+
+function emptyGlimpse({ pairs, elements }: Watched): Glimpse {
+  return {
+    volts: new Float64Array(pairs.length),
+    amps: new Float64Array(elements.length),
+    conducts: new Uint8Array(elements.length),
   };
 }

@@ -85,7 +85,7 @@ export class WhatIf {
         variables = wanted;
         continue;
       }
-      const opening = firstToOpen(picture, this.conduction, this.circuit.trips);
+      const opening = firstToOpen(picture, this.conduction);
       if (opening === null) {
         return impossibleSources(picture) === null ? { picture, imposed, variables, opened } : null;
       }

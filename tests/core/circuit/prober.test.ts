@@ -104,19 +104,18 @@ describe('watching a few points under many changes', () => {
     const prober = createProber(model.circuit, state, base);
     const points = [...model.graph.points.keys()];
     const elements = [...model.graph.elements.keys()];
-    const watch = prober.watch({ points, elements });
+    const pairs = points.map((red) => ({ red, black: model.graph.reference }));
+    const watch = prober.watch({ pairs, elements });
     for (const element of elements) {
       const changes: Change[] = [{ kind: 'open', element }];
       const { outcome, glimpse } = watch(changes);
-      const seen = points.map((point) => glimpse?.volts(point) ?? null);
-      const amps = elements.map((id) => glimpse?.amps(id) ?? null);
-      const conducts = elements.map((id) => glimpse?.conducts(id) ?? null);
+      const [seen, amps] = [glimpse?.volts.slice() ?? [], glimpse?.amps.slice() ?? []];
+      const conducts = Array.from(glimpse?.conducts ?? [], (it) => it === 1);
       const probed = prober.probe(changes);
       const [solution] = solutionsOf(probed);
       expect(outcome).toBe(probed.kind);
       expect(conducts).toEqual(elements.map((id) => solution.conducts(id)));
-      for (const [i, point] of points.entries())
-        expect(seen[i] ?? Number.NaN).toBeCloseTo(solution.volts(point) ?? Number.NaN, 6);
+      for (const [i, point] of points.entries()) expect(seen[i]).toBeCloseTo(solution.volts(point) ?? Number.NaN, 6);
       for (const [i, id] of elements.entries()) expect(amps[i]).toBeCloseTo(solution.amps(id), 6);
     }
   });
@@ -125,7 +124,7 @@ describe('watching a few points under many changes', () => {
     const model = fixtureModel('bench-board');
     const state = stateOf(model, 'Lamp on');
     const prober = createProber(model.circuit, state, solutionsOf(settle(model.circuit, state))[0]);
-    expect(() => prober.watch({ points: ['X99/1'], elements: [] })).toThrow(RangeError);
-    expect(() => prober.watch({ points: [], elements: ['W99'] })).toThrow(RangeError);
+    expect(() => prober.watch({ pairs: [{ red: 'X99/1', black: 'X99/1' }], elements: [] })).toThrow(RangeError);
+    expect(() => prober.watch({ pairs: [], elements: ['W99'] })).toThrow(RangeError);
   });
 });

@@ -52,13 +52,46 @@ export function networkOf(
   const pointIds = [...points].filter((point) => point !== reference);
   const nodeOf = new Map(pointIds.map((point, node) => [point, node]));
   nodeOf.set(reference, GROUND);
+  return connected({ pointIds, nodeOf, sensed }, elements, limits);
+}
+
+/**
+ * The network with a few more points, and other elements where it had some and behind them. New points lie between two
+ * others, so they are eliminated first and the others in the order of before.
+ */
+export function extended(
+  network: Network,
+  newPoints: readonly string[],
+  elements: readonly Element[],
+  limits: CurrentLimits,
+): Network {
+  const { sensed, analysis } = network;
+  const pointIds = [...network.pointIds, ...newPoints];
+  const nodeOf = new Map(network.nodeOf);
+  newPoints.forEach((point, i) => {
+    nodeOf.set(point, network.pointIds.length + i);
+  });
+  const order = new Int32Array(pointIds.length);
+  newPoints.forEach((point, i) => {
+    order[i] = nodeNumber(nodeOf, point);
+  });
+  order.set(analysis.columns.order, newPoints.length);
+  return connected({ pointIds, nodeOf, sensed }, elements, limits, order);
+}
+
+function connected(
+  { pointIds, nodeOf, sensed }: Pick<Network, 'pointIds' | 'nodeOf' | 'sensed'>,
+  elements: readonly Element[],
+  limits: CurrentLimits,
+  order?: Int32Array,
+): Network {
   const from = Int32Array.from(elements, (element) => nodeNumber(nodeOf, element.a));
   const to = Int32Array.from(elements, (element) => nodeNumber(nodeOf, element.b));
   const pattern = { nodeCount: pointIds.length, from, to };
   const laws = lawsByEdge(elements, limits);
   const ends = observedEnds(elements, laws.curvedEdges, pattern, (point) => nodeNumber(nodeOf, point), sensed);
   // What is observed is solved for and changed in every step, all else once.
-  const analysis = analyse(pattern, { late: ends.isEnd });
+  const analysis = analyse(pattern, { late: ends.isEnd, order });
   return {
     pointIds,
     nodeOf,

@@ -6,7 +6,7 @@ import type { Element, Law } from '../graph/element.js';
 import type { Circuit } from './compile.js';
 import type { Forced } from './conduction.js';
 import type { MeasuredVolts } from './curve-lines.js';
-import { edgeNumber, type Network, networkOf, nodeNumber, withLaws } from './network.js';
+import { edgeNumber, extended, type Network, nodeNumber, withLaws } from './network.js';
 import type { ResolvedLink, ResolvedState } from './resolved-state.js';
 import type { Change } from './solution.js';
 import { lawsOfState } from './state-laws.js';
@@ -114,9 +114,9 @@ class Draft {
   }
 
   finish(): Situation {
-    const { network, graph, limits } = this.circuit;
+    const { network, limits } = this.circuit;
     const changed = this.hasOtherPattern
-      ? networkOf([...network.pointIds, ...this.innerPoints], graph.reference, this.elements, limits, network.sensed)
+      ? extended(network, this.innerPoints, this.elements, limits)
       : this.hasOtherLaws
         ? withLaws(network, this.elements, limits)
         : network;

@@ -3,7 +3,7 @@
 
 import { type Assembly, assemblyOf } from './assembly.js';
 import { type FrontTree, frontTree } from './fronts.js';
-import { type Columns, symbolicFactor } from './symbolic.js';
+import { type Columns, columnsInOrder, symbolicFactor } from './symbolic.js';
 import type { Pattern } from './types.js';
 
 /** Everything about a factor that does not depend on values. Opaque outside numeric, except the counts. */
@@ -27,6 +27,8 @@ export interface Analysis {
 export interface AnalyseOptions {
   /** Per node, 1 where x is asked for or changes far more often than elsewhere: such nodes are cheap when eliminated late. */
   readonly late?: Uint8Array;
+  /** Elimination order to use as it is, when that of a pattern which lacks little is known: finding one is half the work. */
+  readonly order?: Int32Array;
   /** Numbers that the factor may keep. */
   readonly mostValues?: number;
 }
@@ -43,8 +45,9 @@ const MOST_VALUES = 2 ** 26;
  * Throws RangeError for an edge that ends outside the pattern, FillTooLargeError for a pattern so meshed that its
  * factor would keep more than `mostValues` numbers. (A harness of 20,000 wires keeps about a million.)
  */
-export function analyse(pattern: Pattern, { late, mostValues = MOST_VALUES }: AnalyseOptions = {}): Analysis {
-  const columns = symbolicFactor(pattern, mostValues, late);
+export function analyse(pattern: Pattern, { late, order, mostValues = MOST_VALUES }: AnalyseOptions = {}): Analysis {
+  const columns =
+    order === undefined ? symbolicFactor(pattern, mostValues, late) : columnsInOrder(pattern, order, mostValues);
   const tree = frontTree(columns);
   const assembly = assemblyOf(pattern, columns, tree, mostValues);
   const rowNodes = columns.rows.map((k) => columns.order[k]);

@@ -20,6 +20,11 @@ export interface Columns {
   readonly rows: Int32Array;
 }
 
+/** The columns of the factor of `pattern` when its nodes are eliminated in a given order; `mostEntries` in all. */
+export function columnsInOrder(pattern: Pattern, order: Int32Array, mostEntries: number): Columns {
+  return columnsFor(adjacencyOf(pattern), order, mostEntries);
+}
+
 /**
  * Orders the nodes of `pattern` and finds the columns of its factor, which may have `mostEntries` in all. `late`: nodes
  * that are better eliminated late, see minimumDegreeOrder.

@@ -124,6 +124,22 @@ describe('minimumDegreeOrder', () => {
     expect(ordered.counts.entries).toBeLessThan(1.05 * plain.counts.entries);
   });
 
+  it('keeps the order of before for a pattern with points put between others, which adds one column each and no other entry', () => {
+    const { pattern: before } = harnessLikeNetwork(1000, 3);
+    const known = analyse(before);
+    const edge = before.from.findIndex((from, e) => from >= 0 && before.to[e] >= 0 && from !== before.to[e]);
+    const inner = before.nodeCount;
+    const after: Pattern = {
+      nodeCount: inner + 1,
+      from: Int32Array.of(...before.from.with(edge, inner), before.from[edge]),
+      to: Int32Array.of(...before.to, inner),
+    };
+    const extended = analyse(after, { order: Int32Array.of(inner, ...known.columns.order) });
+    expect(extended.columns.order).toEqual(Int32Array.of(inner, ...known.columns.order));
+    expect(extended.counts.entries).toBe(known.counts.entries + 2);
+    expect(Array.from(extended.columns.rows.subarray(2))).toEqual(Array.from(known.columns.rows, (row) => row + 1));
+  });
+
   it('gives a harness-like network of 5,000 wires under three entries a node', () => {
     const { counts } = analyse(harnessLikeNetwork(5000, 3).pattern);
     expect(counts.entries / counts.nodes).toBeLessThan(3);

@@ -2658,7 +2658,7 @@ export interface components {
                         ratingAmps: number;
                     }[];
                     limited: string[];
-                    /** @description Pulse-width outputs averaged: loads and a DC meter see the mean */
+                    /** @description Outputs are pulsed: volts and amps are means, as a DC meter shows them; lamps, heaters and fuses go by the root of the mean square */
                     isMean: boolean;
                     residualComponentwise: number | null;
                 };
@@ -2762,7 +2762,7 @@ export interface components {
                         ratingAmps: number;
                     }[];
                     limited: string[];
-                    /** @description Pulse-width outputs averaged: loads and a DC meter see the mean */
+                    /** @description Outputs are pulsed: volts and amps are means, as a DC meter shows them; lamps, heaters and fuses go by the root of the mean square */
                     isMean: boolean;
                     residualComponentwise: number | null;
                 };
@@ -2895,7 +2895,7 @@ export interface components {
                         ratingAmps: number;
                     }[];
                     limited: string[];
-                    /** @description Pulse-width outputs averaged: loads and a DC meter see the mean */
+                    /** @description Outputs are pulsed: volts and amps are means, as a DC meter shows them; lamps, heaters and fuses go by the root of the mean square */
                     isMean: boolean;
                     residualComponentwise: number | null;
                 };
@@ -2971,7 +2971,7 @@ export interface components {
                         ratingAmps: number;
                     }[];
                     limited: string[];
-                    /** @description Pulse-width outputs averaged: loads and a DC meter see the mean */
+                    /** @description Outputs are pulsed: volts and amps are means, as a DC meter shows them; lamps, heaters and fuses go by the root of the mean square */
                     isMean: boolean;
                     residualComponentwise: number | null;
                 };

@@ -17,11 +17,13 @@ export class CompactSolution {
     private readonly islandOf: Int32Array,
     private readonly edgeAmps: Float32Array,
     private readonly closed: Uint8Array,
+    /** Null where nothing is pulsed. */
+    private readonly rms: Float32Array | null,
   ) {}
 
   /** `solution` must come from `settle` or a prober of the circuit. What is the same in `alike` is shared with it. */
   static of({ network }: Circuit, solution: Solution, alike: CompactSolution | null): CompactSolution {
-    const { nodeVolts, islandOf, edgeAmps, closed } = carryOf(solution).picture;
+    const { nodeVolts, islandOf, edgeAmps, closed, rmsVolts } = carryOf(solution).picture;
     const [nodes, edges] = [network.pointIds.length, network.elements.length];
     // Links, bridges and points that a change added stand behind those of the harness.
     return new CompactSolution(
@@ -30,6 +32,7 @@ export class CompactSolution {
       shared(islandOf.subarray(0, nodes), alike?.islandOf),
       Float32Array.from(edgeAmps.subarray(0, edges)),
       shared(closed.subarray(0, edges), alike?.closed),
+      rmsVolts === null ? null : Float32Array.from(rmsVolts.subarray(0, edges)),
     );
   }
 
@@ -46,6 +49,11 @@ export class CompactSolution {
 
   amps(element: string): number {
     return this.edgeAmps[edgeNumber(this.network, element)];
+  }
+
+  /** Null where nothing is pulsed: then it is the size of the volts. */
+  rmsVolts(element: string): number | null {
+    return this.rms === null ? null : this.rms[edgeNumber(this.network, element)];
   }
 
   conducts(element: string): boolean {

@@ -69,6 +69,7 @@ export function* sweepFaults(
     volts: new Float64Array(pairs.length + functions.length).fill(Number.NaN),
     amps: new Float64Array(functions.length).fill(Number.NaN),
     conducts: new Uint8Array(functions.length),
+    rmsVolts: null,
   };
   const loadConditions = new Uint8Array(functions.length);
   let index = 0;
@@ -78,11 +79,14 @@ export function* sweepFaults(
     if (outcome === 'stopped' && isCancelled()) {
       return { kind: 'cancelled', faults: index, inFull: prober.counts.settled };
     }
-    const { volts: allVolts, amps: loadAmps, conducts } = glimpse ?? unread;
+    const { volts: allVolts, amps: loadAmps, conducts, rmsVolts } = glimpse ?? unread;
     const volts = allVolts.subarray(0, pairs.length);
     const loadVolts = allVolts.subarray(pairs.length);
     for (let i = 0; i < functions.length; i++) {
-      const condition = glimpse === null ? 'undefined' : loadConditionAt(functions[i], loadVolts[i], conducts[i] === 1);
+      const condition =
+        glimpse === null
+          ? 'undefined'
+          : loadConditionAt(functions[i], loadVolts[i], conducts[i] === 1, rmsVolts?.[i] ?? null);
       loadConditions[i] = LOAD_CONDITIONS.indexOf(condition);
     }
     yield { fault, index, outcome, volts, loadVolts, loadAmps, loadConditions };

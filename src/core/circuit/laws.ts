@@ -88,6 +88,11 @@ const battery: LawForm<LawOf<'battery'>> = {
   trueSlope: (law, volts, memory) => 1 / branchOhms(law, volts, memory),
 };
 
+/** Resistance of a winding behind the volts that its inductance takes: a source that is the same in both directions. */
+export function windingLaw(ohms: number, inductiveVolts: number): Law {
+  return { kind: 'battery', volts: inductiveVolts, dischargeOhms: ohms, chargeOhms: ohms };
+}
+
 const emf = (law: LawOf<'battery'>, memory: LawMemory): number => law.volts + memory.offsetVolts;
 const branchOhms = (law: LawOf<'battery'>, volts: number, memory: LawMemory): number =>
   volts < emf(law, memory) ? law.dischargeOhms : law.chargeOhms;
@@ -138,6 +143,11 @@ function filamentSlope(law: LawOf<'filament'>, volts: number): number {
   const hot = hotAmps(law, volts);
   const isCold = magnitude < DARK_VOLTS || magnitude / law.coldOhms <= hot;
   return isCold ? 1 / law.coldOhms : (FILAMENT_EXPONENT * hot) / magnitude;
+}
+
+/** Its resistance once it glows as at these volts; what RMS volts of pulses come to. */
+export function filamentOhms(law: LawOf<'filament'>, volts: number): number {
+  return volts < DARK_VOLTS ? law.coldOhms : Math.max(law.coldOhms, volts / hotAmps(law, volts));
 }
 
 /** No filament is warm at a nanovolt; powers of still smaller numbers underflow. */
@@ -191,8 +201,10 @@ const ptc: LawForm<LawOf<'ptc'>> = {
   },
 };
 
-const ptcOhms = (law: LawOf<'ptc'>, volts: number): number =>
-  law.coldOhms + (law.hotOhms - law.coldOhms) * Math.min(1, (volts / law.ratedVolts) ** 2);
+/** Its resistance when it is as warm as at these volts; what RMS volts of pulses come to. */
+export function ptcOhms(law: LawOf<'ptc'>, volts: number): number {
+  return law.coldOhms + (law.hotOhms - law.coldOhms) * Math.min(1, (volts / law.ratedVolts) ** 2);
+}
 
 /** I = P / V from the cut-off up: a switching supply behind the terminals. */
 const constantPower = electronicForm<LawOf<'constant-power'>>((law) => ({

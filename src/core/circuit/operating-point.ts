@@ -208,6 +208,11 @@ export class OperatingPointSolver {
     this.lines.setExtras(extras);
   }
 
+  /** Laws that take the place of the network's for the next working points, by edge; ohmic edges keep their own. */
+  holdLaws(laws: ReadonlyMap<number, CircuitLaw>): void {
+    this.curves.setLaws(laws);
+  }
+
   /** Lets these edges conduct: resistors as they are, curves by their first line. */
   private standOn(closed: Uint8Array): void {
     const { network, lines, curves, standing, extras } = this;
@@ -286,10 +291,11 @@ export class OperatingPointSolver {
    * there, and not at some node that carries nothing.
    */
   private localReferences(closed: Uint8Array, islandOf: Int32Array): readonly number[] {
-    const { curvedEdges, laws, to } = this.network;
+    const { curvedEdges, to } = this.network;
     const nodes = new Map<number, number>();
     for (const edge of curvedEdges) {
-      const isSource = laws[edge].kind === 'battery' || laws[edge].kind === 'regulated';
+      const { kind } = this.curves.lawOf(edge);
+      const isSource = kind === 'battery' || kind === 'regulated';
       if (closed[edge] === 0 || !isSource || to[edge] === GROUND) continue;
       const island = islandOf[to[edge]];
       if (island !== REFERENCE_ISLAND && !nodes.has(island)) nodes.set(island, to[edge]);

@@ -25,6 +25,8 @@ export class Picture {
     /** Per node, number of its island; the reference's is 0. */
     readonly islandOf: Int32Array,
     readonly residualComponentwise: number,
+    /** Per edge, root of the mean square of its volts; null where nothing is pulsed. */
+    readonly rmsVolts: Float64Array | null = null,
   ) {}
 
   island(node: number): number {
@@ -41,6 +43,12 @@ export class Picture {
     return this.at(this.network.from[edge]) - this.at(this.network.to[edge]);
   }
 
+  /** Root of the mean square of the volts over an edge, never negative; null across islands. */
+  rmsVoltsAcross(edge: number): number | null {
+    const volts = this.voltsBetween(this.network.from[edge], this.network.to[edge]);
+    return volts === null || this.rmsVolts === null ? volts && Math.abs(volts) : this.rmsVolts[edge];
+  }
+
   private at(node: number): number {
     return node === GROUND ? 0 : this.nodeVolts[node];
   }
@@ -53,17 +61,19 @@ export function meanPicture(parts: readonly { readonly share: number; readonly p
   if (parts.length === 1) return first.picture;
   const mean = (pick: (picture: Picture) => Float64Array): Float64Array =>
     pick(first.picture).map((_, i) => parts.reduce((sum, { share, picture }) => sum + share * pick(picture)[i], 0));
-  const squares = first.picture.heatingAmps.map((_, i) =>
-    Math.sqrt(parts.reduce((sum, { share, picture }) => sum + share * picture.heatingAmps[i] ** 2, 0)),
-  );
+  const rms = (valueIn: (picture: Picture, edge: number) => number): Float64Array =>
+    first.picture.edgeAmps.map((_, edge) =>
+      Math.sqrt(parts.reduce((sum, { share, picture }) => sum + share * valueIn(picture, edge) ** 2, 0)),
+    );
   return new Picture(
     first.picture.network,
     mean((picture) => picture.nodeVolts),
     mean((picture) => picture.edgeAmps),
-    squares,
+    rms((picture, edge) => picture.heatingAmps[edge]),
     mean((picture) => picture.slopes),
     first.picture.closed.map((_, edge) => (parts.some(({ picture }) => picture.closed[edge] === 1) ? 1 : 0)),
     parts.map(({ picture }) => picture.islandOf).reduce(commonIslands),
     Math.max(...parts.map(({ picture }) => picture.residualComponentwise)),
+    rms((picture, edge) => picture.voltsAcross(edge)),
   );
 }

@@ -4,6 +4,7 @@
  */
 import type { Circuit } from './compile.js';
 import { type Conduction, closedEdges } from './conduction.js';
+import type { Network } from './network.js';
 import {
   type Accuracy,
   COARSE,
@@ -12,7 +13,8 @@ import {
   type PointOutcome,
   SKETCH,
 } from './operating-point.js';
-import { meanPicture, type Picture } from './picture.js';
+import type { Picture } from './picture.js';
+import { solvePeriod } from './pulse-period.js';
 import type { ResolvedState } from './resolved-state.js';
 import { isMoving } from './switch-variables.js';
 
@@ -21,6 +23,7 @@ export interface Bench {
   readonly circuit: Circuit;
   readonly state: ResolvedState;
   readonly conduction: Conduction;
+  readonly network: Network;
   readonly solver: OperatingPointSolver;
 }
 
@@ -125,14 +128,14 @@ function isSame(one: Uint8Array, other: Uint8Array): boolean {
 /** The picture of one stand: the mean over the pulse period where outputs are pulsed. */
 function pictureOf(bench: Bench, variables: Uint8Array, opened: ReadonlySet<number>, accuracy: Accuracy): PointOutcome {
   const { conduction, solver } = bench;
-  const edges = [0, ...conduction.duties, 1];
-  const parts: { share: number; picture: Picture }[] = [];
-  for (let i = 0; i + 1 < edges.length; i++) {
-    const outcome = solver.find(closedEdges(conduction, variables, opened, edges[i]), accuracy);
-    if (outcome.kind !== 'found') return outcome;
-    parts.push({ share: edges[i + 1] - edges[i], picture: outcome.picture });
-  }
-  return { kind: 'found', picture: meanPicture(parts) };
+  const closedAt = (position: number): Uint8Array => closedEdges(conduction, variables, opened, position);
+  if (conduction.duties.length === 0) return solver.find(closedAt(0), accuracy);
+  const begins = [0, ...conduction.duties];
+  const parts = begins.map((position, i) => ({
+    share: (begins[i + 1] ?? 1) - position,
+    closed: closedAt(position),
+  }));
+  return solvePeriod(solver, bench.network, parts, accuracy);
 }
 
 function decideAll({ circuit, state }: Bench, { variables, picture }: Stand): Uint8Array {

@@ -90,7 +90,7 @@ class Settling {
   ) {
     const conduction = conductionOf(circuit, situation.network, state, situation.forced);
     const solver = new OperatingPointSolver(situation.network, situation.measured, budget, firmEdges(conduction));
-    this.bench = { circuit, state, conduction, solver };
+    this.bench = { circuit, state, conduction, network: situation.network, solver };
   }
 
   run(carry: Carry | null): Outcome {

@@ -44,6 +44,7 @@ export function settledSolution(picture: Picture, lists: SolutionLists, carry: O
     voltsBetween: (a, b) => picture.voltsBetween(nodeNumber(network.nodeOf, a), nodeNumber(network.nodeOf, b)),
     island: (point) => picture.island(nodeNumber(network.nodeOf, point)),
     amps: (element) => picture.edgeAmps[edgeNumber(network, element)],
+    rmsVolts: (element) => picture.rmsVoltsAcross(edgeNumber(network, element)),
     conducts: (element) => picture.closed[edgeNumber(network, element)] === 1,
     slopeSiemens: (element) => picture.slopes[edgeNumber(network, element)],
   };

@@ -31,6 +31,11 @@ export interface Solution {
   island(point: string): number;
   /** Amps from a to b; 0 when it does not conduct. */
   amps(element: string): number;
+  /**
+   * Root of the mean square of the volts across an element: what heats a filament under pulses. The size of its volts where
+   * nothing is pulsed; null across islands.
+   */
+  rmsVolts(element: string): number | null;
   /** Whether all gates hold (and no change opens it). */
   conducts(element: string): boolean;
   /** Slope dI/dV at the operating point, siemens; 0 when it does not conduct. */
@@ -47,7 +52,7 @@ export interface Solution {
   /** Sources at their current limit, outputs that tripped. */
   readonly limited: readonly string[];
   readonly tripped: readonly string[];
-  /** True when pulse-width outputs were averaged by duty. */
+  /** True when outputs are pulsed: volts and amps are means, as a DC meter shows them. */
   readonly isMean: boolean;
   /** Largest |r_i| / (sum |g|(|v|+|v|) + |J|), Kirchhoff's current law componentwise. */
   readonly residualComponentwise: number;

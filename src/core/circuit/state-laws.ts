@@ -1,5 +1,6 @@
 /**
- * Laws that a state sets: temperature of wires and thermistors, travel of potentiometers, volts of attached supplies.
+ * Laws that a state sets: temperature of wires and thermistors, travel of potentiometers, volts of attached supplies, windings
+ * under pulses.
  * It must not hold formulas of its own; they belong to the graph and to the wire tables.
  */
 import type { Element, Law } from '../graph/element.js';
@@ -8,6 +9,7 @@ import type { HarnessGraph } from '../graph/harness-graph.js';
 import { figure } from '../record/figure.js';
 import type { Part } from '../record/part.js';
 import { copperTemperatureFactor } from '../units/wire-tables.js';
+import { windingLaw } from './laws.js';
 import type { ResolvedState } from './resolved-state.js';
 
 /** Element -> law for every element whose law the state sets; empty for most states. */
@@ -18,6 +20,11 @@ export function lawsOfState(graph: HarnessGraph, state: ResolvedState): Readonly
     for (const element of graph.elements.values()) {
       const law = element.role === 'conductor' ? conductorAt(graph, element, ambientCelsius) : null;
       if (law !== null) laws.set(element.id, law);
+    }
+  }
+  if ([...state.commands.values()].some((duty) => duty > 0 && duty < 1)) {
+    for (const { id, role, law } of graph.elements.values()) {
+      if (law.kind === 'ohmic' && (role === 'coil' || role === 'load')) laws.set(id, windingLaw(law.ohms, 0));
     }
   }
   for (const part of partsSet(graph, state)) {

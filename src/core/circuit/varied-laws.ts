@@ -17,7 +17,7 @@ const BATTERY_OHMS = tableSpread('source.battery.ohms');
 
 /** The uncertain numbers of an element; none where nothing is declared. Independent of each other. */
 export function parametersOf({ law, role, spread }: Element): readonly Parameter[] {
-  if (law.kind === 'battery') {
+  if (law.kind === 'battery' && role === 'source') {
     return [
       { spread: BATTERY_VOLTS, vary: scaleVolts },
       { spread: BATTERY_OHMS, vary: scaleBatteryOhms },
@@ -68,6 +68,8 @@ function scaleMain(law: Law, factor: number): Law {
     case 'draw':
       return { ...law, amps: law.amps * factor };
     case 'battery':
+      // Not a source, then, but a winding under pulses.
+      return scaleBatteryOhms(law, factor);
     case 'regulated':
       return scaleVolts(law, factor);
     default:

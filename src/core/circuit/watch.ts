@@ -21,6 +21,8 @@ export interface Glimpse {
   readonly amps: Float64Array;
   /** 1 where the element conducts. */
   readonly conducts: Uint8Array;
+  /** Over the elements; null where nothing is pulsed. */
+  readonly rmsVolts: Float64Array | null;
 }
 
 /** Looks at a change at rest, solving for the asked points alone, or at a whole solution. */
@@ -77,6 +79,9 @@ export function glimpseOf(solution: Solution, { pairs, elements }: Watched): Gli
     volts: Float64Array.from(pairs, ({ red, black }) => solution.voltsBetween(red, black) ?? Number.NaN),
     amps: Float64Array.from(elements, (element) => solution.amps(element)),
     conducts: Uint8Array.from(elements, (element) => (solution.conducts(element) ? 1 : 0)),
+    rmsVolts: solution.isMean
+      ? Float64Array.from(elements, (element) => solution.rmsVolts(element) ?? Number.NaN)
+      : null,
   };
 }
 
@@ -85,5 +90,6 @@ function emptyGlimpse({ pairs, elements }: Watched): Glimpse {
     volts: new Float64Array(pairs.length),
     amps: new Float64Array(elements.length),
     conducts: new Uint8Array(elements.length),
+    rmsVolts: null,
   };
 }

@@ -57,6 +57,11 @@ export class Prediction {
     return this.solution?.conducts(element) ?? false;
   }
 
+  /** Null where nothing is pulsed, or there is no solution. */
+  rmsVolts(element: string): number | null {
+    return this.solution?.rmsVolts(element) ?? null;
+  }
+
   condition(fn: LoadFunction): Condition {
     return this.isSettled ? conditionOf(fn, this) : 'undefined';
   }

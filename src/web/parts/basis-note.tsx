@@ -39,7 +39,7 @@ export function BasisNote({ basis }: { basis: Basis }): JSX.Element {
           {settling.isMean && (
             <>
               <dt>Pulsed outputs</dt>
-              <dd>Averaged: what a DC meter shows</dd>
+              <dd>Means, as a DC meter shows them; lamps and fuses go by the root of the mean square</dd>
             </>
           )}
           <dt>Assumed, not recorded</dt>

@@ -32,7 +32,11 @@ export const settlingSchema = z.strictObject({
   mayBlow: z.array(overloadSchema),
   cycling: z.array(overloadSchema),
   limited: z.array(z.string()),
-  isMean: z.boolean().describe('Pulse-width outputs averaged: loads and a DC meter see the mean'),
+  isMean: z
+    .boolean()
+    .describe(
+      'Outputs are pulsed: volts and amps are means, as a DC meter shows them; lamps, heaters and fuses go by the root of the mean square',
+    ),
   residualComponentwise: z.number().nullable(),
 });
 

@@ -1,7 +1,7 @@
 // A vehicle with a hidden fault that SPICE answers for: the netlist comes from the record, with the fault and the drawn figures put in.
 // It must not use the graph, the circuit or any prediction; of the diagnosis it takes the shapes of checks alone.
 
-import type { Check, CheckResult, StateChoice } from '../../src/core/diagnosis/shapes/check.js';
+import type { Check, CheckOf, CheckResult, StateChoice } from '../../src/core/diagnosis/shapes/check.js';
 import type { HarnessRecord } from '../../src/core/record/record.js';
 import type { OperatingState } from '../../src/core/record/state.js';
 import * as person from '../support/person-with-meter.js';
@@ -61,7 +61,7 @@ export class SpiceVehicle {
       case 'observe':
         return word(await this.condition(check.function, check.state, this.now()));
       case 'volts':
-        return number(person.shownVolts(await this.volts(check.state, check.red, check.black), this.random));
+        return number(person.shownVolts(await this.volts(check), this.random));
       case 'lamp': {
         const rated = this.record.systemVolts ?? 12;
         const ohms = person.lampOhms(rated);
@@ -109,7 +109,7 @@ export class SpiceVehicle {
       case 'observe':
         return this.condition(check.function, check.state, this.now());
       case 'volts':
-        return this.volts(check.state, check.red, check.black);
+        return this.volts(check);
       case 'clamp':
         return this.amps(check.state, check.wire);
       default:
@@ -117,9 +117,11 @@ export class SpiceVehicle {
     }
   }
 
-  private now(): Alteration[] {
+  /** With a new fuse in, what was wrong with the old one is gone. */
+  private now(newFuse?: string): Alteration[] {
     return this.faults
       .filter(({ isIntermittent }) => !isIntermittent || this.random.chance(0.5))
+      .filter(({ fuseLook }) => newFuse === undefined || fuseLook?.fuse !== newFuse)
       .flatMap(({ alterations }) => [...alterations]);
   }
 
@@ -138,9 +140,9 @@ export class SpiceVehicle {
     return Math.abs(volts) < fn.weakBelowVolts ? 'weak' : 'works';
   }
 
-  private async volts(choice: StateChoice, red: string, black: string): Promise<number> {
+  private async volts({ state, red, black, newFuse }: CheckOf<'volts'>): Promise<number> {
     const meter: Alteration = { kind: 'bridge', from: red, to: black, ohms: person.METER_OHMS };
-    return voltsBetween(await this.solve(choice, [...this.now(), meter]), red, black) ?? 0;
+    return voltsBetween(await this.solve(state, [...this.now(newFuse), meter]), red, black) ?? 0;
   }
 
   private async amps(choice: StateChoice, wire: string): Promise<number> {

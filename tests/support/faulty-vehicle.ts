@@ -9,7 +9,7 @@ import { namedState, resolveState } from '../../src/core/circuit/resolve-state.j
 import type { ResolvedState } from '../../src/core/circuit/resolved-state.js';
 import { settle } from '../../src/core/circuit/settle.js';
 import { type Change, type Solution, solutionsOf } from '../../src/core/circuit/solution.js';
-import type { Check, CheckResult, StateChoice } from '../../src/core/diagnosis/shapes/check.js';
+import type { Check, CheckOf, CheckResult, StateChoice } from '../../src/core/diagnosis/shapes/check.js';
 import type { Law, LoadFunction } from '../../src/core/graph/element.js';
 import {
   inspectWord,
@@ -110,7 +110,7 @@ export class FaultyVehicle {
       case 'observe':
         return word(this.condition(check.function, check.state));
       case 'volts':
-        return number(shownVolts(this.volts(check.state, check.red, check.black), this.random));
+        return number(shownVolts(this.volts(check), this.random));
       case 'lamp': {
         const rated = this.model.graph.record.systemVolts ?? 12;
         const lamp: Change = { kind: 'bridge', from: check.red, to: check.black, ohms: lampOhms(rated) };
@@ -160,7 +160,7 @@ export class FaultyVehicle {
       case 'observe':
         return this.condition(check.function, check.state);
       case 'volts':
-        return this.volts(check.state, check.red, check.black);
+        return this.volts(check);
       case 'clamp':
         return this.solve(check.state, this.changesNow())?.amps(check.wire) ?? 0;
       default:
@@ -171,9 +171,11 @@ export class FaultyVehicle {
   /** State in which fuses were put to the test; set by whoever reports the complaint. */
   lookState: StateChoice | null = null;
 
-  private changesNow(): Change[] {
+  /** With a new fuse in, what was wrong with the old one is gone. */
+  private changesNow(newFuse?: string): Change[] {
     return this.faults
       .filter(({ isIntermittent }) => !isIntermittent || this.random.chance(0.5))
+      .filter(({ fuseLook }) => newFuse === undefined || fuseLook?.fuse !== newFuse)
       .flatMap(({ changes }) => [...changes]);
   }
 
@@ -184,9 +186,9 @@ export class FaultyVehicle {
   }
 
   /** Before the meter's own errors; the meter's load counted. */
-  private volts(choice: StateChoice, red: string, black: string): number {
+  private volts({ state, red, black, newFuse }: CheckOf<'volts'>): number {
     const meter: Change = { kind: 'bridge', from: red, to: black, ohms: METER_OHMS };
-    return this.solve(choice, [...this.changesNow(), meter])?.voltsBetween(red, black) ?? 0;
+    return this.solve(state, [...this.changesNow(newFuse), meter])?.voltsBetween(red, black) ?? 0;
   }
 
   /** Sources out, plugs at the ends of the stretch pulled, one ampere through. */

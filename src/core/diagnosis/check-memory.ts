@@ -4,12 +4,10 @@
  */
 import { expectCheck } from './expect-check.js';
 import type { Expected } from './expected.js';
-import type { Hypothesis } from './hypotheses.js';
+import { nothingWrong } from './hypotheses.js';
 import type { Inquiry } from './inquiry.js';
 import { classesOf, classShares, type OutcomeClass } from './outcome-classes.js';
 import { type Check, checkKey } from './shapes/check.js';
-
-const nothingWrong: Hypothesis = { id: 'healthy', kind: 'healthy', faults: [], prior: 0 };
 
 /** One check against all hypotheses. */
 export class CheckColumn {

@@ -17,7 +17,7 @@ export function doubtfulReadings(posterior: Posterior, readings: readonly TakenR
     if (item.check === null || item.entries.length > 1) return [];
     const reading = readings.find(({ entry }) => entry === item.entries[0]);
     if (reading === undefined) return [];
-    const isContradiction = beyond > CONTRADICTION && !item.isStale && beyondCatalogue(posterior, item) < RESOLVED;
+    const isContradiction = beyond > CONTRADICTION && item.past === null && beyondCatalogue(posterior, item) < RESOLVED;
     return isContradiction || isExplainedAsSlip(posterior, reading) ? [reading] : [];
   });
 }

@@ -6,8 +6,8 @@ import type { Element } from '../graph/element.js';
 import { expectIsolation, expectOhms } from './expect-ohms.js';
 import { type Expected, meterVolts, words } from './expected.js';
 import type { Fault } from './fault.js';
-import { type Hypothesis, isIntermittent } from './hypotheses.js';
-import type { Inquiry } from './inquiry.js';
+import { type Hypothesis, isIntermittent, nothingWrong, singlesOf, together, whileGone } from './hypotheses.js';
+import { changesOf, type Inquiry } from './inquiry.js';
 import type { Prediction } from './prediction.js';
 import type { Check, CheckOf } from './shapes/check.js';
 import { looksOf } from './symptoms.js';
@@ -16,9 +16,12 @@ import { looksOf } from './symptoms.js';
 const SUPPLY_SPREAD = 0.012;
 /** Drops scatter with contacts: so much of a small drop, levelling off at fractions of a volt. */
 const DROP_SPREAD = 0.35;
+/** Other loads lift grounds, and contacts have potentials of their own: no record knows a point to a few millivolts (engineering judgement). */
+const LEAST_VOLTS = 0.005;
 /** Of the volts across a short. Part shorts of a winding are as uncertain; a drop as large as half the supply says little. */
 const SHORT_SPREAD = 1;
-/** Meter left alone on a floating point: mostly 0, sometimes a ghost. */
+/** Meter left alone on a floating point: its own 10 MΩ pull it to 0 like any dead point, sometimes with hum, sometimes to a ghost. */
+const HUM_SHARE = 0.22;
 const GHOST_SHARE = 0.08;
 /** A back-probe that misses its contact shows 0 V. */
 const MISSED_CONTACT_SHARE = 0.15;
@@ -32,17 +35,15 @@ export function expectCheck(inquiry: Inquiry, hypothesis: Hypothesis, check: Che
   if (check.kind === 'wiggle' || check.kind === 'inspect' || check.kind === 'swap' || check.kind === 'look')
     return plain(inquiry, hypothesis, check);
   // There for half of the time: a good value at rest never clears it.
-  return mixed(plain(inquiry, hypothesis, check), plain(inquiry, nothingWrong, check));
+  return mixed(plain(inquiry, hypothesis, check), plain(inquiry, whileGone(hypothesis), check));
 }
-
-const nothingWrong: Hypothesis = { id: 'healthy', kind: 'healthy', faults: [], prior: 0 };
 
 function plain(inquiry: Inquiry, hypothesis: Hypothesis, check: Check): Expected {
   switch (check.kind) {
     case 'observe':
       return words(looksAt(inquiry, inquiry.view(hypothesis, check.state), check.function));
     case 'volts':
-      return expectVolts(inquiry, hypothesis, check);
+      return expectVolts(inquiry, withNewFuse(hypothesis, check), check);
     case 'lamp':
       return expectLamp(inquiry, hypothesis, check);
     case 'clamp': {
@@ -82,6 +83,12 @@ function looksAt(inquiry: Inquiry, view: Prediction, id: string): Record<string,
   return { ...looksOf(fn, view) };
 }
 
+/** A new fuse mends what was wrong with the old one, not what blew it. */
+function withNewFuse(hypothesis: Hypothesis, { newFuse }: CheckOf<'volts'>): Hypothesis {
+  const mends = ({ faults }: Hypothesis): boolean => faults.some(({ repair }) => repair === `fuse ${newFuse}`);
+  return mends(hypothesis) ? together(singlesOf(hypothesis).filter((single) => !mends(single))) : hypothesis;
+}
+
 function expectVolts(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'volts'>): Expected {
   const { model } = inquiry;
   const supply = model.graph.record.systemVolts ?? 12;
@@ -90,16 +97,18 @@ function expectVolts(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'v
   const span = 3 * supply;
   if (volts === null) {
     const parts = [
-      { share: 1 - GHOST_SHARE, mean: 0, sd: 0.03 },
+      { share: 1 - HUM_SHARE - GHOST_SHARE, mean: 0, sd: spreadOfVolts(0, supply) },
+      { share: HUM_SHARE, mean: 0, sd: 0.03 },
       { share: GHOST_SHARE, mean: supply / 2, sd: supply / 2 },
     ];
     return { kind: 'number', scale: 'linear', parts, span };
   }
   const own = spreadOfVolts(volts, supply);
-  const nearby = inquiry
-    .neighbours(hypothesis)
-    .map((near) => Math.abs((inquiry.view(near, check.state).voltsBetween(check.red, check.black) ?? volts) - volts));
-  const sd = Math.hypot(own, 0.35 * Math.max(0, ...nearby), shortSpread(inquiry, hypothesis, view));
+  const sd = Math.hypot(
+    own,
+    0.35 * gridStep(inquiry, hypothesis, volts, check),
+    shortSpread(inquiry, hypothesis, view),
+  );
   const found = { share: 1, mean: volts, sd };
   if (check.isBackProbed !== true) return { kind: 'number', scale: 'linear', parts: [found], span };
   const parts = [
@@ -107,6 +116,23 @@ function expectVolts(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'v
     { share: MISSED_CONTACT_SHARE, mean: 0, sd: 0.03 },
   ];
   return { kind: 'number', scale: 'linear', parts, span };
+}
+
+/** How far the reading moves from one point of the grid of ohms to the next, of one bad joint while the rest stays as it is. */
+function gridStep(inquiry: Inquiry, hypothesis: Hypothesis, volts: number, check: CheckOf<'volts'>): number {
+  const singles = singlesOf(hypothesis);
+  let most = 0;
+  for (const single of singles) {
+    const rest = singles.filter((it) => it !== single);
+    for (const near of inquiry.neighbours(single)) {
+      const view =
+        rest.length === 0
+          ? inquiry.view(near, check.state)
+          : inquiry.viewWith(near, check.state, rest.flatMap(changesOf));
+      most = Math.max(most, Math.abs((view.voltsBetween(check.red, check.black) ?? volts) - volts));
+    }
+  }
+  return most;
 }
 
 /** Nobody knows how good a short is: what drops across it may be thrice that much, or nothing. */
@@ -127,7 +153,7 @@ function shortSpread({ model }: Inquiry, { faults }: Hypothesis, view: Predictio
 function spreadOfVolts(volts: number, supply: number): number {
   const size = Math.min(Math.abs(volts), supply);
   const dropped = Math.min(size, Math.max(0, supply * 1.05 - size));
-  return Math.hypot(SUPPLY_SPREAD * size, (DROP_SPREAD * dropped) / (1 + dropped), meterVolts(volts));
+  return Math.hypot(SUPPLY_SPREAD * size, (DROP_SPREAD * dropped) / (1 + dropped), meterVolts(volts), LEAST_VOLTS);
 }
 
 function expectLamp(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'lamp'>): Expected {

@@ -6,9 +6,11 @@
 import { isComplaint } from './scope.js';
 import type { HuntEntry } from './shapes/hunt.js';
 import type { FunctionReport, Symptom } from './shapes/symptom.js';
-import type { Evidence, TakenReading } from './suspects.js';
+import type { Evidence, PastReading, PastRepair, TakenReading } from './suspects.js';
 
 export interface HuntFacts extends Evidence {
+  /** Every report of any time, oldest first: what it is all about stays the same after a repair. */
+  readonly told: readonly Symptom[];
   /** Points and parts that the person cannot get at. */
   readonly unreachable: ReadonlySet<string>;
   /** Where the last check left the vehicle: its state, and the panels still off by the checks done. */
@@ -51,18 +53,22 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
   );
   let symptoms: Symptom[] = [];
   let readings: TakenReading[] = [];
-  let stale: TakenReading[] = [];
+  let past: PastReading[] = [];
+  const repairs: PastRepair[] = [];
+  const told: Symptom[] = [];
   let vainRepairs = 0;
   const everTaken: TakenReading[] = [];
   const unreachable = new Set<string>();
   const mended = new Set<string>();
   let lastRepair: readonly string[] = [];
+  let unproved: string[] = [];
   let [awaitsProof, isCured, isClosed] = [false, false, false];
   for (const entry of log) {
     if (gone.has(entry.id)) continue;
     switch (entry.kind) {
       case 'symptom':
         symptoms.push(entry.symptom);
+        told.push(entry.symptom);
         isCured = false;
         break;
       case 'reading': {
@@ -76,16 +82,19 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
         break;
       case 'repair':
         lastRepair = entry.repairs.flatMap((repair) => repair.split(' + '));
+        unproved.push(...lastRepair);
         for (const key of lastRepair) mended.add(key);
         awaitsProof = true;
         break;
       case 'proof': {
-        // A repair that changed nothing that was complained of leaves what was read worth something. Else it was read on another
-        // vehicle, so to speak; what works still works.
+        // What was read before was read on the vehicle with what is mended now; a proof without a repair mends nothing.
         const seen = new Set(entry.symptoms.map(subjectOf));
         const before = new Map(symptoms.map((old) => [subjectOf(old), JSON.stringify(old)]));
         const isUnchanged = entry.symptoms.every((now) => (before.get(subjectOf(now)) ?? '') === JSON.stringify(now));
-        stale = isUnchanged ? [...stale, ...readings] : [];
+        past = [...past, ...readings.map((reading) => ({ ...reading, repairsBefore: repairs.length }))];
+        repairs.push({ keys: unproved, hasChanged: !isUnchanged });
+        unproved = [];
+        told.push(...entry.symptoms);
         vainRepairs = isUnchanged ? vainRepairs + 1 : 0;
         // What stayed on and is off now is cured.
         const wasOn = new Set(symptoms.flatMap((old) => (isReported(old, 'stays-on') ? [subjectOf(old)] : [])));
@@ -108,7 +117,9 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
   return {
     symptoms,
     readings,
-    stale,
+    told,
+    past,
+    repairs,
     vainRepairs,
     mended,
     unreachable,

@@ -96,18 +96,22 @@ export class Hunt {
     return { view: this.viewOf(workings), workings };
   }
 
-  private inquiryFor({ symptoms }: HuntFacts): Inquiry | null {
+  private inquiryFor({ symptoms, told }: HuntFacts): Inquiry | null {
     const complaints = this.unexplained(symptoms.filter(isComplaint));
     if (complaints.length === 0) return null;
-    const key = JSON.stringify(complaints);
+    const ever = this.unexplained(told.filter(isComplaint));
+    const [first] = complaints;
+    const fn = complaints.find((symptom) => symptom.kind === 'function');
+    // Another report on the same thing is the same question.
+    const things = new Set([...complaints, ...ever].map((symptom) => JSON.stringify({ ...symptom, report: '' })));
+    const key = JSON.stringify([first.state, fn?.function ?? null, [...things].sort()]);
     const known = this.inquiries.get(key);
     if (known !== undefined) return known;
-    const [first] = complaints;
     const state = new Inquiry(this.model, this.predictor, [], first.state, null).resolve(first.state);
-    const hypotheses = hypothesesOf(this.model, scopeOf(this.model, complaints), this.options).flatMap((hypothesis) =>
+    const scope = scopeOf(this.model, [...complaints, ...ever]);
+    const hypotheses = hypothesesOf(this.model, scope, this.options).flatMap((hypothesis) =>
       this.predictor.predict(changesOf(hypothesis), state).otherRest === null ? hypothesis : byRest(hypothesis),
     );
-    const fn = complaints.find((symptom) => symptom.kind === 'function');
     const inquiry = new Inquiry(
       this.model,
       this.predictor,

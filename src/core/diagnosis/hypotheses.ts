@@ -16,6 +16,8 @@ export interface Hypothesis {
   readonly prior: number;
   /** Where the circuit with the fault can rest in two ways, what came before decides, and nobody knows that: true for the second. */
   readonly restsOtherwise?: boolean;
+  /** The single ones that it joins; none for those. */
+  readonly joins?: readonly Hypothesis[];
 }
 
 export interface PriorOptions {
@@ -79,7 +81,34 @@ export function pairOf(one: Hypothesis, other: Hypothesis, factor: number): Hypo
     kind: 'pair',
     faults: [...one.faults, ...other.faults],
     prior: one.prior * other.prior * factor,
+    joins: [...singlesOf(one), ...singlesOf(other)],
   };
+}
+
+/** The single hypotheses in it: itself, or those that it joins. */
+export function singlesOf(hypothesis: Hypothesis): readonly Hypothesis[] {
+  return hypothesis.joins ?? [hypothesis];
+}
+
+/** The harness as recorded, as something to compare with. */
+export const nothingWrong: Hypothesis = { id: 'healthy', kind: 'healthy', faults: [], prior: 0 };
+
+/** All of them at once, those without a fault left out. No prior of its own: it stands for one state of the vehicle. */
+export function together(all: readonly Hypothesis[]): Hypothesis {
+  const joins = all.filter(({ faults }) => faults.length > 0).flatMap(singlesOf);
+  if (joins.length < 2) return joins[0] ?? nothingWrong;
+  return {
+    id: joins.map(({ id }) => id).join(' + '),
+    kind: 'pair',
+    faults: joins.flatMap(({ faults }) => faults),
+    prior: 0,
+    joins,
+  };
+}
+
+/** What is left of it while all that comes and goes is gone. */
+export function whileGone(hypothesis: Hypothesis): Hypothesis {
+  return together(singlesOf(hypothesis).filter((single) => !isIntermittent(single)));
 }
 
 /** Whether any of its faults is there only for a part of the time. */

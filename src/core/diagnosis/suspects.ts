@@ -2,10 +2,12 @@
  * Bayes over everything that may be the matter: symptoms and readings in, probabilities out.
  * It must not choose checks; an unexplained case widens to pairs of faults here and nowhere else.
  */
+import { ANY_TWO, beforeRepairs, PAST_SLIP_SHARE } from './before-repair.js';
 import { columnOf } from './check-memory.js';
-import { type Hypothesis, isIntermittent, pairOf } from './hypotheses.js';
+import { type Hypothesis, isIntermittent, pairOf, whileGone } from './hypotheses.js';
 import type { Inquiry } from './inquiry.js';
 import { repeatedLikelihood, resultLikelihood } from './likelihood.js';
+import { mixed } from './log-sums.js';
 import { isComplaint } from './scope.js';
 import { type Check, type CheckResult, checkKey } from './shapes/check.js';
 import type { Symptom } from './shapes/symptom.js';
@@ -18,13 +20,27 @@ export interface TakenReading {
   readonly result: CheckResult;
 }
 
+/** A reading from before a repair. */
+export interface PastReading extends TakenReading {
+  /** How many repairs had been made when it was taken. */
+  readonly repairsBefore: number;
+}
+
+export interface PastRepair {
+  readonly keys: readonly string[];
+  /** What was complained of was not as before. */
+  readonly hasChanged: boolean;
+}
+
 export interface Evidence {
   readonly symptoms: readonly Symptom[];
   /** Oldest first. */
   readonly readings: readonly TakenReading[];
-  /** Taken before a repair that changed nothing: they may have been taken on two faults at once, and count the less. */
-  readonly stale: readonly TakenReading[];
-  /** Repairs already made: what they mend is mended. */
+  /** Taken before a repair: what was mended since was still wrong. */
+  readonly past: readonly PastReading[];
+  /** Repairs already made and proved to have changed something or nothing, oldest first. */
+  readonly repairs: readonly PastRepair[];
+  /** Keys of all repairs already made: what they mend is mended. */
   readonly mended: ReadonlySet<string>;
   /** Repairs after which all that was complained of was as before. */
   readonly vainRepairs: number;
@@ -45,8 +61,8 @@ export interface EvidenceItem {
   readonly key: string;
   readonly entries: readonly string[];
   readonly check: Check | null;
-  /** Read before a repair that changed nothing. */
-  readonly isStale: boolean;
+  /** Of a reading from before a repair; null: it was taken on the vehicle as it is. */
+  readonly past: PastReading | null;
   /** By index of hypothesis. */
   readonly logLikelihoods: Float64Array;
 }
@@ -66,12 +82,6 @@ const MOST_PARTNERS = 40;
 const MOST_PAIRS = 150;
 /** Two faults in one plug or bundle have one cause more often than by chance (engineering judgement). */
 const COMMON_CAUSE = 10;
-/** What broke one thing broke others before it, unseen until somebody looked (engineering judgement). */
-const ANY_TWO = 4;
-
-/** What was mended in vain may have been wrong as well: readings from before then stand for both faults (as `ANY_TWO`). */
-const STALE_SLIP_SHARE = 0.03;
-
 /**
  * A wire on a wrong terminal, or a link that nobody drew, shows what some fault of the catalogue shows, or nearly: so much of all that is
  * beyond the catalogue (engineering judgement). It is not mended with that fault, so a repair in vain leaves it standing.
@@ -88,7 +98,7 @@ export function weigh(inquiry: Inquiry, evidence: Evidence): Posterior {
   const items = [
     ...symptomItems(inquiry, evidence),
     ...readingItems(inquiry, evidence.readings),
-    ...evidence.stale.map((reading) => staleItem(inquiry, reading)),
+    ...evidence.past.map((reading) => pastItem(inquiry, reading)),
   ];
   return posteriorOf(inquiry, evidence, items);
 }
@@ -106,9 +116,15 @@ function posteriorOf(inquiry: Inquiry, evidence: Evidence, items: readonly Evide
   const { hypotheses } = inquiry;
   const logLikelihoods = new Float64Array(hypotheses.length);
   for (const item of items)
-    if (!item.isStale) for (let i = 0; i < hypotheses.length; i++) logLikelihoods[i] += item.logLikelihoods[i];
-  const before = beforeRepair(inquiry, evidence, items);
-  for (let i = 0; i < hypotheses.length; i++) logLikelihoods[i] += before[i];
+    if (item.past === null) for (let i = 0; i < hypotheses.length; i++) logLikelihoods[i] += item.logLikelihoods[i];
+  const past = items.flatMap((item) => (item.past === null ? [] : [{ reading: item.past, item }]));
+  if (past.length > 0) {
+    const scores = hypotheses.map((hypothesis, i) =>
+      isMended(hypothesis, evidence) ? Number.NEGATIVE_INFINITY : Math.log(hypothesis.prior) + logLikelihoods[i],
+    );
+    const before = beforeRepairs(inquiry, past, evidence.repairs, scores);
+    for (let i = 0; i < hypotheses.length; i++) logLikelihoods[i] += before[i];
+  }
   const imitated = imitatedLikelihood(hypotheses, logLikelihoods);
   const vain = Math.log(NEXT_VAIN_REPAIR) * Math.max(0, evidence.vainRepairs - 1);
   const scores = hypotheses.map((hypothesis, i) => {
@@ -119,27 +135,6 @@ function posteriorOf(inquiry: Inquiry, evidence: Evidence, items: readonly Evide
       : prior + logLikelihoods[i];
   });
   return { inquiry, items, probabilities: normalised(scores), logLikelihoods, evidence };
-}
-
-/** What was read before a repair that changed nothing: on this fault alone, or on this one and the mended one together. */
-function beforeRepair(inquiry: Inquiry, evidence: Evidence, items: readonly EvidenceItem[]): Float64Array {
-  const { hypotheses } = inquiry;
-  const stale = items.filter(({ isStale }) => isStale);
-  const alone = new Float64Array(hypotheses.length);
-  for (const item of stale) for (let i = 0; i < hypotheses.length; i++) alone[i] += item.logLikelihoods[i];
-  if (stale.length === 0) return alone;
-  let [mended, share, best] = [-1, 0, Number.NEGATIVE_INFINITY];
-  hypotheses.forEach((hypothesis, i) => {
-    if (hypothesis.kind !== 'fault' || !isMended(hypothesis, evidence)) return;
-    share += hypothesis.prior;
-    const score = Math.log(hypothesis.prior) + alone[i];
-    if (score > best) [mended, best] = [i, score];
-  });
-  if (mended < 0) return alone;
-  return alone.map((own, i) => {
-    const both = stale.reduce((sum, { logLikelihoods: it }) => sum + Math.max(it[i], it[mended]), 0);
-    return mixed(own, both, Math.min(0.5, ANY_TWO * share));
-  });
 }
 
 /** Of all that a single fault can show, each as likely as it is itself, those included that are mended by now. */
@@ -154,12 +149,6 @@ function imitatedLikelihood(hypotheses: readonly Hypothesis[], logLikelihoods: F
     sum += prior * Math.exp(logLikelihoods[i] - top);
   });
   return whole === 0 ? Number.NEGATIVE_INFINITY : top + Math.log(sum / whole);
-}
-
-/** Logarithm of (1 - share) e^one + share e^other. */
-function mixed(one: number, other: number, share: number): number {
-  const top = Math.max(one, other);
-  return top + Math.log((1 - share) * Math.exp(one - top) + share * Math.exp(other - top));
 }
 
 function isMended({ faults }: Hypothesis, { mended }: Evidence): boolean {
@@ -251,6 +240,10 @@ function likelihoodOf(
     if (kind === 'healthy' && isFirst && !isSeenAgain)
       return Math.max(falseComplaint(symptom), symptomLikelihood(model, symptom, view, healthy));
     const isNowAndThen = isIntermittent(hypothesis);
+    if (isNowAndThen && hypothesis.joins !== undefined) {
+      const between = inquiry.view(whileGone(hypothesis), symptom.state);
+      return intermittentLikelihood(model, symptom, view, healthy, mistaken, between);
+    }
     const likelihoods = isNowAndThen ? known.intermittent : known.steady;
     // Heat alone depends on where in a chain the fault sits.
     const shown = symptom.kind === 'hot' ? view : view.solved;
@@ -268,17 +261,18 @@ function falseComplaint(symptom: Symptom): number {
   return symptom.kind === 'function' && symptom.report === 'comes-and-goes' ? FALSE_COMES_AND_GOES : FALSE_COMPLAINT;
 }
 
-function staleItem(inquiry: Inquiry, { entry, check, result }: TakenReading): EvidenceItem {
+function pastItem(inquiry: Inquiry, reading: PastReading): EvidenceItem {
+  const { entry, check, result } = reading;
   const key = checkKey(check);
   const column = columnOf(inquiry, check, key);
   const item = remember(
     inquiry,
-    `stale ${key} ${JSON.stringify(result)}`,
+    `past ${key} ${JSON.stringify(result)}`,
     [entry],
     check,
-    () => (_, i) => resultLikelihood(column.expected(i), result, STALE_SLIP_SHARE),
+    () => (_, i) => resultLikelihood(column.expected(i), result, PAST_SLIP_SHARE),
   );
-  return { ...item, isStale: true };
+  return { ...item, past: reading };
 }
 
 function readingItems(inquiry: Inquiry, readings: readonly TakenReading[]): EvidenceItem[] {
@@ -316,7 +310,7 @@ function remember(
   if (known !== undefined) return { ...known, entries };
   const likelihood = begin();
   const logLikelihoods = Float64Array.from(inquiry.hypotheses, (hypothesis, i) => Math.log(likelihood(hypothesis, i)));
-  const item = { key, entries, check, isStale: false, logLikelihoods };
+  const item = { key, entries, check, past: null, logLikelihoods };
   memory.set(key, item);
   return item;
 }

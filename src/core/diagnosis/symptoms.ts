@@ -141,29 +141,30 @@ function reportLikelihood(
   }
 }
 
-/** A fault that comes and goes, faulty for half of the time: what a report is worth. */
+/** A fault that comes and goes, faulty for half of the time: what a report is worth. `between` is what shows while it is gone. */
 export function intermittentLikelihood(
   model: Model,
   symptom: Symptom,
   faulty: Prediction,
   healthy: Prediction,
   mistakenShare: number = MISTAKEN_SHARE,
+  between: Prediction = healthy,
 ): number {
   const shown =
     symptom.kind === 'function' && symptom.report === 'comes-and-goes'
-      ? changesOver(model, symptom.function, faulty, healthy)
+      ? changesOver(model, symptom.function, faulty, between)
       : null;
   if (shown !== null) return softened(shown ? 0.85 : 0.03, mistakenShare);
   // Who has seen it work in between says that it comes and goes; a plain complaint is rarely one of those.
   const asFaulty = symptomLikelihood(model, symptom, faulty, healthy, mistakenShare);
-  const asHealthy = symptomLikelihood(model, symptom, healthy, healthy, mistakenShare);
-  return (PLAINLY_TOLD * asFaulty + asHealthy) / (1 + PLAINLY_TOLD);
+  const asBetween = symptomLikelihood(model, symptom, between, healthy, mistakenShare);
+  return (PLAINLY_TOLD * asFaulty + asBetween) / (1 + PLAINLY_TOLD);
 }
 
-function changesOver(model: Model, id: string, faulty: Prediction, healthy: Prediction): boolean {
+function changesOver(model: Model, id: string, faulty: Prediction, between: Prediction): boolean {
   const fn = model.graph.functions.get(id);
   if (fn === undefined) throw new RangeError(`no function ${id}`);
-  return faulty.condition(fn) !== healthy.condition(fn);
+  return faulty.condition(fn) !== between.condition(fn);
 }
 
 /** Current of all flashers' contacts against the healthy one: too little and they flash fast. */

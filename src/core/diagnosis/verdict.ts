@@ -10,7 +10,7 @@ import { functionName, instructionFor } from './check-words.js';
 import { expectCheck } from './expect-check.js';
 import { explainSuspect } from './explain-suspects.js';
 import type { SuspectGroup } from './groups.js';
-import { isIntermittent } from './hypotheses.js';
+import { nothingWrong as asRecorded, isIntermittent } from './hypotheses.js';
 import { percentWords } from './percent-words.js';
 import { isComplaint } from './scope.js';
 import type { Check } from './shapes/check.js';
@@ -190,6 +190,6 @@ function proofOf({ posterior, facts }: Workings, group: SuspectGroup): HuntVerdi
 }
 
 function healthyWord(inquiry: Workings['posterior']['inquiry'], check: Check): string {
-  const expected = expectCheck(inquiry, { id: 'healthy', kind: 'healthy', faults: [], prior: 0 }, check);
+  const expected = expectCheck(inquiry, asRecorded, check);
   return expected.kind === 'words' ? ([...expected.shares].sort((a, b) => b[1] - a[1])[0]?.[0] ?? '') : '';
 }

@@ -57,13 +57,13 @@ describe('readings from before a repair', () => {
     const log = [...before, repair, proof(report)];
     // 12.5 V had come through these on their way to F1/out.
     const cleared = probabilityOf(log, ['remake W1@BAT1/pos', 'remake W1', 'remake W1@F1/in']);
-    expect(cleared).toBeLessThan(0.05);
+    expect(cleared).toBeLessThan(0.005);
   });
 
   it('are explained by the second break together with the first: 0 V before it, where the battery is to be read now', () => {
     const log = [...before, repair, proof('dead'), reading('e4', 'SP1', 12.4), reading('e5', 'K1/30', 0)];
     const stretch = ['remake W3@SP1', 'remake W3', 'remake W3@K1/30'];
-    expect(probabilityOf(log, stretch)).toBeGreaterThan(0.85);
+    expect(probabilityOf(log, stretch)).toBeGreaterThan(0.7);
     expect(probabilityOf(log, ['unknown', 'record-wrong'])).toBeLessThan(0.1);
   });
 });

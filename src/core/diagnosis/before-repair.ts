@@ -2,6 +2,8 @@
  * What readings from before a repair are worth: the vehicle was then as it is now, with what was mended since still wrong beside it.
  * It must not weigh what was read since.
  */
+
+import type { EvidenceItem, PastReading, PastRepair } from './evidence.js';
 import { expectCheck } from './expect-check.js';
 import { type Hypothesis, together } from './hypotheses.js';
 import type { Inquiry } from './inquiry.js';
@@ -9,7 +11,6 @@ import { resultLikelihood } from './likelihood.js';
 import { mixed, sumOfLogs } from './log-sums.js';
 import type { CheckResult } from './shapes/check.js';
 import { checkKey } from './shapes/check.js';
-import type { EvidenceItem, PastReading, PastRepair } from './suspects.js';
 
 /** How much likelier than by chance a second fault is beside a first: what broke one thing broke others, unseen until somebody looked. */
 export const ANY_TWO = 4;

@@ -2,9 +2,11 @@
  * Finds the reading that does not go with the rest: without it one suspect explains everything, with it none does.
  * It must not drop a reading; asking again is all that it leads to.
  */
+
+import type { EvidenceItem, TakenReading } from './evidence.js';
 import { expectCheck } from './expect-check.js';
 import { cleanLikelihood, SLIP_SHARE, slipLikelihood } from './likelihood.js';
-import { type EvidenceItem, isBeyond, type Posterior, type TakenReading, weighWithout } from './suspects.js';
+import { isBeyond, type Posterior, weighWithout } from './suspects.js';
 
 /** So much probability beyond the catalogue is a contradiction, if one reading alone brings it there. */
 const CONTRADICTION = 0.3;

@@ -3,10 +3,10 @@
  * A pure reducer; it must not weigh or predict.
  */
 
+import type { Evidence, PastReading, PastRepair, TakenReading } from './evidence.js';
 import { isComplaint } from './scope.js';
 import type { HuntEntry } from './shapes/hunt.js';
 import type { FunctionReport, Symptom } from './shapes/symptom.js';
-import type { Evidence, PastReading, PastRepair, TakenReading } from './suspects.js';
 
 export interface HuntFacts extends Evidence {
   /** Every report of any time, oldest first: what it is all about stays the same after a repair. */

@@ -4,47 +4,15 @@
  */
 import { ANY_TWO, beforeRepairs, PAST_SLIP_SHARE } from './before-repair.js';
 import { columnOf } from './check-memory.js';
+import type { Evidence, EvidenceItem, PastReading, TakenReading } from './evidence.js';
 import { type Hypothesis, isIntermittent, pairOf, whileGone } from './hypotheses.js';
 import type { Inquiry } from './inquiry.js';
 import { repeatedLikelihood, resultLikelihood } from './likelihood.js';
 import { mixed } from './log-sums.js';
 import { isComplaint } from './scope.js';
-import { type Check, type CheckResult, checkKey } from './shapes/check.js';
+import { type Check, checkKey } from './shapes/check.js';
 import type { Symptom } from './shapes/symptom.js';
 import { FIRST_MISTAKEN_SHARE, intermittentLikelihood, MISTAKEN_SHARE, symptomLikelihood } from './symptoms.js';
-
-export interface TakenReading {
-  /** Id of the log entry. */
-  readonly entry: string;
-  readonly check: Check;
-  readonly result: CheckResult;
-}
-
-/** A reading from before a repair. */
-export interface PastReading extends TakenReading {
-  /** How many repairs had been made when it was taken. */
-  readonly repairsBefore: number;
-}
-
-export interface PastRepair {
-  readonly keys: readonly string[];
-  /** What was complained of was not as before. */
-  readonly hasChanged: boolean;
-}
-
-export interface Evidence {
-  readonly symptoms: readonly Symptom[];
-  /** Oldest first. */
-  readonly readings: readonly TakenReading[];
-  /** Taken before a repair: what was mended since was still wrong. */
-  readonly past: readonly PastReading[];
-  /** Repairs already made and proved to have changed something or nothing, oldest first. */
-  readonly repairs: readonly PastRepair[];
-  /** Keys of all repairs already made: what they mend is mended. */
-  readonly mended: ReadonlySet<string>;
-  /** Repairs after which all that was complained of was as before. */
-  readonly vainRepairs: number;
-}
 
 export interface Posterior {
   readonly inquiry: Inquiry;
@@ -54,17 +22,6 @@ export interface Posterior {
   /** Logarithm of the likelihood of all evidence, without the prior; of what is beyond the catalogue, as if it imitated no fault of it. */
   readonly logLikelihoods: Float64Array;
   readonly evidence: Evidence;
-}
-
-/** One symptom, or all results of one check. */
-export interface EvidenceItem {
-  readonly key: string;
-  readonly entries: readonly string[];
-  readonly check: Check | null;
-  /** Of a reading from before a repair; null: it was taken on the vehicle as it is. */
-  readonly past: PastReading | null;
-  /** By index of hypothesis. */
-  readonly logLikelihoods: Float64Array;
 }
 
 /** What one fault not listed makes of a complaint, of one more beside it, and of something that works (engineering judgement). */

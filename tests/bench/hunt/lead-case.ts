@@ -100,7 +100,9 @@ export function leadCase(harness: string, maker: CaseMaker, given: HuntCase, opt
       const result = answered(vehicle, view.next, withSlips, random);
       const id = `e${log.length}`;
       const place = view.next.red?.point ?? view.next.place?.point ?? null;
-      score.note(`[${view.next.why.minutes.toFixed(1)}] ${view.next.instruction} => ${result === null ? 'cannot reach' : shown(result)}`);
+      score.note(
+        `[${view.next.why.minutes.toFixed(1)}] ${view.next.instruction} => ${result === null ? 'cannot reach' : shown(result)}`,
+      );
       if (result === null && place !== null) {
         add({ id, kind: 'cannot-reach', place });
         continue;

@@ -29,10 +29,10 @@ export class Excitation {
     const rest: ResolvedState = { ...state, engineRuns: false };
     const [sound] = solutionsOf(settle(this.model.circuit, rest));
     if (sound === undefined || !this.isExcited(sound)) return () => true;
-    const prober = createProber(this.model.circuit, rest, sound);
+    const watch = createProber(this.model.circuit, rest, sound).watch({ pairs: [], elements: this.rotors });
     return (changes) => {
-      const [solution] = solutionsOf(prober.probe(changes));
-      return solution !== undefined && this.isExcited(solution);
+      const { glimpse } = watch(changes);
+      return glimpse?.amps.every((amps) => amps >= EXCITATION_AMPS) === true;
     };
   }
 

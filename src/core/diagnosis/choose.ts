@@ -28,6 +28,8 @@ export interface ChooseOptions {
 const ROLLOUT_WIDTH = 15;
 /** Less than this is not worth getting up for: bits. */
 const LEAST_BITS = 0.03;
+/** Of the most bits per minute that there are, so many must be in what the plan opens with. */
+const FAIR_SHARE = 0.4;
 /** From this probability of one group on, the question is whether to ask at all or to mend. */
 const NEARLY_SURE = 0.8;
 /** What a repair at the wrong place costs, the way back into the hunt included: minutes (engineering judgement). */
@@ -39,8 +41,10 @@ export function choose(plan: Plan, { useExact = true, width = ROLLOUT_WIDTH }: C
   const table = compactTable(plan.table);
   const items = Int32Array.from(table.weights, (_, i) => i);
   const planned = choiceOn(table, items, plan, useExact, width);
-  // A plan on likeliest outcomes can open with a check whose bands overlap so much that it tells nothing.
-  const chosen = planned !== null && planned.gainBits >= LEAST_BITS ? planned : bySoftGain(plan);
+  // A plan on likeliest outcomes can open with a check whose outcomes overlap so much that it tells little: volts of what comes and goes.
+  const soft = bySoftGain(plan);
+  const isFair = planned !== null && soft !== null && rateOf(planned) >= FAIR_SHARE * rateOf(soft);
+  const chosen = isFair ? planned : soft;
   return chosen !== null && chosen.gainBits >= LEAST_BITS ? chosen : null;
 }
 
@@ -78,6 +82,10 @@ function bySparedRepair(plan: Plan): Choice | null {
     if (rate > (best?.rate ?? 1)) best = { check, rate };
   }
   return best === null ? null : choiceOf(plan, best.check, 'gain', null);
+}
+
+function rateOf({ gainBits, minutes }: Choice): number {
+  return gainBits / minutes;
 }
 
 function choiceOf(plan: Plan, check: PlanCheck, method: Choice['method'], minutesToEnd: number | null): Choice {

@@ -104,6 +104,8 @@ interface Told {
   /** In the middle of a sentence. */
   readonly words: string;
   readonly placesLeft: number;
+  /** The likeliest of them; null: none. */
+  readonly likeliest: string | null;
 }
 
 function toldOutcomes(inquiry: Inquiry, plan: Plan, { check }: Candidate, at: number): Told[] {
@@ -132,6 +134,7 @@ function toldOutcomes(inquiry: Inquiry, plan: Plan, { check }: Candidate, at: nu
         },
         words: outcomeName(check, outcome),
         placesLeft: placesOfAll(left.map(({ group }) => group)),
+        likeliest: left.length === 0 ? null : nameOf(inquiry, left[0].group),
       };
     })
     .filter(({ outcome: { probability } }) => probability > NEGLIGIBLE);
@@ -145,10 +148,14 @@ function meaning(inquiry: Inquiry, check: Check, left: readonly { group: Suspect
     weight,
   }));
   const where = whereItLeaves(inquiry, check, places);
-  const name = shortName(inquiry.model, inquiry.hypotheses[left[0].group.sites[0].members[0]]);
+  const name = nameOf(inquiry, left[0].group);
   const count = placesOfAll(left.map(({ group }) => group));
   const what = count === 1 ? `then it is ${name}` : `${count} places left, likeliest ${name}`;
   return where === null ? what : `${where}; ${what}`;
+}
+
+function nameOf(inquiry: Inquiry, { sites: [site] }: SuspectGroup): string {
+  return shortName(inquiry.model, inquiry.hypotheses[site.members[0]]);
 }
 
 /** Places that a hand could mend: what no check tells apart counts each for itself. */
@@ -159,15 +166,19 @@ function placesOfAll(groups: readonly SuspectGroup[]): number {
   );
 }
 
-/** What the two or three likely outcomes would leave. */
+/** What the two or three likely outcomes would leave, or whom they would point at where they leave all. */
 function leavesSentence(plan: Plan, told: readonly Told[]): string {
-  const likely = told
-    .filter(({ outcome }) => outcome.probability > LIKELY_ABOVE)
-    .sort((a, b) => b.outcome.probability - a.outcome.probability)
-    .slice(0, MOST_LIKELY);
+  const byShare = told.toSorted((a, b) => b.outcome.probability - a.outcome.probability);
+  const likely = byShare.filter(({ outcome }) => outcome.probability > LIKELY_ABOVE).slice(0, MOST_LIKELY);
   const all = placesOfAll(plan.groups.filter((_, g) => plan.groupWeights[g] > NAMED_ABOVE));
-  const outcomes = likely.map(({ words, placesLeft }) => `${placesLeft} if ${words}`);
-  return all === 1 ? 'It settles the one place that is left.' : `Of ${all} places it leaves ${listed(outcomes)}.`;
+  if (all === 1) return 'It settles the one place that is left.';
+  if (likely.some(({ placesLeft }) => placesLeft < all)) {
+    const outcomes = likely.map(({ words, placesLeft }) => `${placesLeft} if ${words}`);
+    return `Of ${all} places it leaves ${listed(outcomes)}.`;
+  }
+  const pointing = byShare.filter(({ likeliest }, i) => byShare.findIndex((it) => it.likeliest === likeliest) === i);
+  const whom = pointing.slice(0, 2).map(({ words, likeliest }) => `if ${words}, ${likeliest ?? 'none of those known'}`);
+  return whom.length < 2 ? 'It makes the likeliest surer.' : `It points at one or the other: ${whom.join('; ')}.`;
 }
 
 function costSentence({ minutes }: Choice, panels: readonly string[]): string {

@@ -28,6 +28,8 @@ const SOUND_AT = 0.8;
 const LEFT_AT = 0.12;
 /** Without anything more to ask, what is not in the catalogue is said at this. */
 const LEADS_AT = 0.5;
+/** A group less likely than this is not worth a try of its own. */
+const TRIED_ABOVE = 0.03;
 /** More places than this are no verdict on a part. */
 const MOST_NAMED = 5;
 const MOST_NEIGHBOURS = 6;
@@ -50,7 +52,7 @@ export function verdictOn(workings: Workings, canAsk: boolean): HuntVerdict | nu
   if (top.probability >= CONVICTED_AT) return convicted(workings, [top]);
   if (canAsk) return null;
   const leading = leadingOf(groups);
-  return leading.length > MOST_NAMED ? recordOrUnknown() : convicted(workings, leading);
+  return leading.length > MOST_NAMED && top.probability < LEADS_AT ? recordOrUnknown() : convicted(workings, leading);
 }
 
 function isNoPart({ id }: SuspectGroup): boolean {
@@ -72,8 +74,9 @@ function leadingOf(groups: readonly SuspectGroup[]): SuspectGroup[] {
 }
 
 /** One group, or several to be tried in turn, likeliest first. */
-function convicted(workings: Workings, leading: readonly SuspectGroup[]): HuntVerdict {
+function convicted(workings: Workings, found: readonly SuspectGroup[]): HuntVerdict {
   const { posterior } = workings;
+  const leading = found.filter(({ probability }, i) => i === 0 || probability >= TRIED_ABOVE);
   const [top] = leading;
   const suspects = leading.map((group) => explainSuspect(posterior, group));
   const [suspect] = suspects;
@@ -83,7 +86,7 @@ function convicted(workings: Workings, leading: readonly SuspectGroup[]): HuntVe
     return {
       kind: 'group',
       suspects: leading.map(({ id }) => id),
-      sentence: `No check that is left tells these apart; likeliest first: ${shares.join('; ')}.`,
+      sentence: `To be mended and tried, likeliest first: ${shares.join('; ')}. No check that is left would tell more for less work.`,
       repair: `${suspect.repair}; if that changes nothing, go on with the next`,
       proof,
     };

@@ -164,4 +164,16 @@ describe('to check or to mend', () => {
   it('asks on in spite of the price while nothing leads', () => {
     expect(choose(nearTheEnd(0.6, 30))?.candidate).toBe(0);
   });
+
+  it('wiggles rather than reads what comes and goes: volts split the table, and yet show either half of the time', () => {
+    const plan = nearTheEnd(0.6, 1);
+    const [volts] = plan.table.checks;
+    const wiggle = { ...volts, candidate: 1, minutes: 1.5 };
+    const shows = (one: number, other: number): Plan['soft'][number] => ({
+      ...plan.soft[0],
+      byGroup: [Float64Array.of(one, 1 - one), Float64Array.of(other, 1 - other)],
+    });
+    const soft = [shows(0.55, 0.45), shows(0.95, 0.15)];
+    expect(choose({ ...plan, table: { ...plan.table, checks: [volts, wiggle] }, soft })?.candidate).toBe(1);
+  });
 });

@@ -65,7 +65,9 @@ export function sketchRecord(
   }
   sketchWires(record, state, parts, sketch);
   (state.links ?? []).forEach((link, i) => {
-    sketch.resistor(`link ${i}`, link.from, link.to, link.resistanceOhms ?? figure(undefined, 'link.ohms').value);
+    const id = `link:${i + 1}`;
+    sketch.resistor(id, link.from, link.to, link.resistanceOhms ?? figure(undefined, 'link.ohms').value);
+    sketch.protect(id, link.fuseAmps ?? figure(undefined, 'link.fuseAmps').value);
   });
   sketch.drawBridges();
   const battery = record.parts.find(({ kind }) => kind === 'battery');

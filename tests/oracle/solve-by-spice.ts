@@ -3,7 +3,7 @@
 
 import type { Flags, Meter, Sketch } from './sketch.js';
 import type { SpiceEngine } from './spice-engine.js';
-import { attachedPoints, type Writing, writeNet } from './spice-net.js';
+import { islandsOf, type Writing, writeNet } from './spice-net.js';
 
 export interface SpiceAnswer {
   /** Volts against the reference; null where the point floats. */
@@ -34,12 +34,12 @@ export async function solveBySpice(
   engine: SpiceEngine,
   { guess: first = null, held = new Set(), pinned = new Map(), writing = 'behavioural' }: SpiceStart = {},
 ): Promise<SpiceAnswer> {
-  const follow = (now: Flags, at: Guess): Flags => withPinned(sketch.next(now, meterOf(at)), pinned);
+  const follow = (now: Flags, meter: Meter): Flags => withPinned(sketch.next(now, meter), pinned);
   let flags = withPinned(held, pinned);
   let guess: ReadonlyMap<string, number> = new Map();
   let restless: readonly string[] = [];
   if (first !== null) {
-    for (let pass = 0; pass < MOST_ROUNDS; pass++) flags = follow(flags, first);
+    for (let pass = 0; pass < MOST_ROUNDS; pass++) flags = follow(flags, meterOf(first));
     guess = definite(sketch.points, first);
   }
   for (let rounds = 1; rounds <= MOST_ROUNDS; rounds++) {
@@ -50,19 +50,20 @@ export async function solveBySpice(
       net.branches.some(({ device }) => device.kind === 'electronic' || device.kind === 'converter');
     const written = writeNet(net, needsGuess ? guess : new Map(), writing);
     const found = await engine.run(written.text);
-    const attached = attachedPoints(net);
-    const at = (point: string): number | null => {
-      if (!attached.has(point)) return null;
-      return point === reference ? 0 : (found.get(String(written.nodes.get(point))) ?? Number.NaN);
-    };
-    const next = follow(flags, at);
-    const isRepeated = writing === 'behavioural' || isSame(guess, definite(attached, at));
+    const islands = islandsOf(net);
+    const inIsland = (point: string): number =>
+      point === reference ? 0 : (found.get(String(written.nodes.get(point))) ?? Number.NaN);
+    const at = (point: string): number | null => (islands.get(point) === 0 ? inIsland(point) : null);
+    const meter: Meter = (plus, minus) =>
+      islands.has(plus) && islands.get(plus) === islands.get(minus) ? inIsland(plus) - inIsland(minus) : null;
+    const next = follow(flags, meter);
+    const isRepeated = writing === 'behavioural' || isSame(guess, definite(islands.keys(), inIsland));
     if (isRepeated && next.size === flags.size && [...next].every((flag) => flags.has(flag))) {
       return { volts: new Map([...sketch.points].map((point) => [point, at(point)])), flags, rounds };
     }
     restless = [...new Set([...flags, ...next])].filter((flag) => flags.has(flag) !== next.has(flag));
     flags = next;
-    guess = definite(attached, at);
+    guess = definite(islands.keys(), inIsland);
   }
   throw new Error(`flags do not rest in ${MOST_ROUNDS} rounds: ${restless.join(', ')}`);
 }

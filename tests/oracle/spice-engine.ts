@@ -19,10 +19,12 @@ export interface SpiceEngine {
 /** A run that fails never ends: it is given up after so long. */
 const LONGEST_RUN_MILLISECONDS = 15_000;
 
-/** ngspice as WebAssembly. Started once; a failed run leaves the data of the one before, so errors are looked at first. */
+/**
+ * ngspice as WebAssembly. Started once, and again after a run that never ended; a failed run leaves the data of the one before,
+ * so errors are looked at first.
+ */
 export async function wasmEngine(): Promise<SpiceEngine> {
-  const simulation = new Simulation();
-  await simulation.start();
+  let simulation = await started();
   return {
     name: 'ngspice (WebAssembly)',
     async run(netlist) {
@@ -31,7 +33,10 @@ export async function wasmEngine(): Promise<SpiceEngine> {
       const tooLong = new Promise<never>((_resolve, reject) => {
         timer = setTimeout(() => reject(new Error('SPICE found no operating point')), LONGEST_RUN_MILLISECONDS);
       });
-      const result = await Promise.race([simulation.runSim(), tooLong]);
+      const result = await Promise.race([simulation.runSim(), tooLong]).catch(async (error: unknown) => {
+        simulation = await started();
+        throw error;
+      });
       clearTimeout(timer);
       const errors = simulation.getError().filter((line) => /error|fatal|aborted/i.test(line));
       if (errors.length > 0) throw new Error(`SPICE: ${errors.join('; ')}`);
@@ -40,6 +45,12 @@ export async function wasmEngine(): Promise<SpiceEngine> {
       return new Map(nodes.map(({ name, values }) => [nodeName(name), Number(values.at(-1))]));
     },
   };
+}
+
+async function started(): Promise<Simulation> {
+  const simulation = new Simulation();
+  await simulation.start();
+  return simulation;
 }
 
 /** Debian's ngspice, or null where there is none. */

@@ -42,16 +42,23 @@ export interface Net {
   readonly branches: readonly Branch[];
 }
 
-/** Points that hang on the reference through the branches; all others float and are none of SPICE's business. */
-export function attachedPoints({ reference, branches }: Net): ReadonlySet<string> {
+/** Number of the island of each point that a branch ends on; the reference's is 0. */
+export function islandsOf({ reference, branches }: Net): ReadonlyMap<string, number> {
   const neighbours = new Map<string, string[]>();
   for (const { a, b } of branches) {
     neighbours.set(a, [...(neighbours.get(a) ?? []), b]);
     neighbours.set(b, [...(neighbours.get(b) ?? []), a]);
   }
-  const reached = new Set([reference]);
-  for (const point of reached) for (const next of neighbours.get(point) ?? []) reached.add(next);
-  return reached;
+  const islands = new Map<string, number>();
+  let island = 0;
+  for (const first of [reference, ...neighbours.keys()]) {
+    if (islands.has(first)) continue;
+    const reached = new Set([first]);
+    for (const point of reached) for (const next of neighbours.get(point) ?? []) reached.add(next);
+    for (const point of reached) islands.set(point, island);
+    island += 1;
+  }
+  return islands;
 }
 
 /**
@@ -68,16 +75,21 @@ export interface WrittenNet {
 }
 
 /**
- * The netlist of all branches that hang on the reference, node 0. ngspice is asked for all the digits it has: its default
- * gmin alone would cost microvolts.
+ * The netlist of all branches; the reference is node 0, and one point of each island that floats is tied to it, through which no
+ * current flows. ngspice is asked for all the digits it has: its default gmin alone would cost microvolts.
  */
 export function writeNet(net: Net, guess: ReadonlyMap<string, number>, writing: Writing): WrittenNet {
-  const attached = attachedPoints(net);
+  const islands = islandsOf(net);
   const nodes = new Map([[net.reference, 0]]);
-  for (const point of attached) if (!nodes.has(point)) nodes.set(point, nodes.size);
   const lines = ['* written from a record', '.options reltol=1e-7 vntol=1e-9 abstol=1e-11 gmin=1e-18 itl1=500'];
+  const tied = new Set([0]);
+  for (const [point, island] of islands) {
+    if (!nodes.has(point)) nodes.set(point, nodes.size);
+    if (tied.has(island)) continue;
+    tied.add(island);
+    lines.push(`rt${island} ${nodes.get(point)} 0 1`);
+  }
   net.branches.forEach((branch, i) => {
-    if (!attached.has(branch.a)) return;
     const straight = writing === 'chord' ? straightened(branch, net, guess) : null;
     if (straight === null) {
       lines.push(...branchLines(branch, i, nodes, net));

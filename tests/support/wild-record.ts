@@ -4,12 +4,9 @@
 import type { HarnessRecord } from '../../src/core/record/record.js';
 import type { OperatingState } from '../../src/core/record/state.js';
 import { type Random, seededRandom } from './random.js';
+import { WILD_MAKERS } from './wild-parts.js';
 
 type Part = HarnessRecord['parts'][number];
-type Maker = (address: string, random: Random) => { readonly part: Part; readonly terminals: readonly Terminal[] };
-
-/** A terminal and where sense would wire it: to a feed, to ground, or to anything. */
-type Terminal = readonly [name: string, to: 'feed' | 'ground' | 'any'];
 
 const STATES = 3;
 const SENSIBLE = 0.8;
@@ -53,7 +50,7 @@ export function wildRecord(seed: number): HarnessRecord {
   join('BAT2/neg', barPoint('GB'));
   const count = random.whole(6, 14);
   for (let i = 1; i <= count; i++) {
-    const { part, terminals } = random.pick(MAKERS)(`P${i}`, random);
+    const { part, terminals } = random.pick(WILD_MAKERS)(`P${i}`, random);
     parts.push(part);
     for (const [terminal, to] of terminals) {
       const point = `P${i}/${terminal}`;
@@ -74,162 +71,48 @@ export function wildRecord(seed: number): HarnessRecord {
     reference: 'BAT1/neg',
     parts,
     wires,
-    states: Array.from({ length: STATES }, (_, i) => stateOf(i + 1, parts, random)),
+    states: Array.from({ length: STATES }, (_, i) => stateOf(i + 1, { parts, wires }, random)),
   };
 }
 
-function stateOf(number: number, parts: readonly Part[], random: Random): OperatingState {
-  const positions = parts.flatMap((part) =>
-    part.kind === 'switch' || part.kind === 'master-switch'
-      ? [[part.address, random.pick(['on', 'off'])] as const]
-      : [],
+/** Switches, engine and flasher by chance; now and then a plug out, a wire off, a lead across, a command, a supply, warmth. */
+function stateOf(
+  number: number,
+  { parts, wires }: Pick<HarnessRecord, 'parts' | 'wires'>,
+  random: Random,
+): OperatingState {
+  const chosen = <T>(kinds: readonly Part['kind'][], share: number, value: (part: Part) => T): Record<string, T> =>
+    Object.fromEntries(
+      parts.flatMap((part) =>
+        kinds.includes(part.kind) && random.chance(share) ? [[part.address, value(part)] as const] : [],
+      ),
+    );
+  const outputs = parts.flatMap((part) =>
+    part.kind === 'module' ? (part.outputs ?? []).map(({ terminal }) => `${part.address}/${terminal}`) : [],
   );
+  const label = (): string => random.pick(wires).label;
+  const ends = wires.flatMap(({ from, to }) => [from, to]);
+  const across = [random.pick(ends), random.pick(ends)] as const;
   return {
     name: `state ${number}`,
+    ...(number > 1 && random.chance(0.4) ? { after: `state ${number - 1}` } : {}),
     engine: random.pick(['running', 'stopped']),
     flash: random.pick(['lit', 'dark']),
-    positions: Object.fromEntries(positions),
+    positions: chosen(['switch', 'master-switch', 'sensor-switch'], 1, () => random.pick(['on', 'off'])),
+    commands: Object.fromEntries(
+      outputs.filter(() => random.chance(0.3)).map((output) => [output, random.chance(0.5)] as const),
+    ),
+    unplugged: parts.flatMap((part) =>
+      (part.kind === 'fuse' || part.kind === 'relay') && part.mount !== 'wired' && random.chance(0.1)
+        ? [part.address]
+        : [],
+    ),
+    detached: random.chance(0.15) ? [label()] : [],
+    links: random.chance(0.15) && across[0] !== across[1] ? [{ from: across[0], to: across[1] }] : [],
+    attached: chosen(['external-supply', 'jump-posts'], 0.6, () => ({})),
+    measured: chosen(['battery'], 0.1, () => random.between(11.5, 12.8)),
+    travel: chosen(['potentiometer'], 0.7, () => random.next()),
+    celsius: chosen(['thermistor'], 0.7, () => random.between(-20, 110)),
+    ...(random.chance(0.2) ? { ambientCelsius: random.between(-10, 40) } : {}),
   };
 }
-
-const load =
-  (of: (random: Random) => Extract<Part, { kind: 'load' }>['functions'][number]): Maker =>
-  (address, random) => ({
-    part: { kind: 'load', address, functions: [of(random)] },
-    terminals: [
-      ['feed', random.chance(0.5) ? 'any' : 'feed'],
-      ['return', 'ground'],
-    ],
-  });
-
-const MAKERS: readonly Maker[] = [
-  load((random) => ({ name: 'lamp', law: 'filament', ratedWatts: random.between(5, 60) })),
-  load((random) => ({ name: 'lamp', law: 'led', ratedWatts: random.between(1, 10) })),
-  load((random) => ({
-    name: 'fan',
-    law: 'motor',
-    ratedWatts: random.between(20, 200),
-    reversible: random.chance(0.3),
-  })),
-  load((random) => ({
-    name: 'heat',
-    law: 'heater',
-    ratedWatts: random.between(20, 200),
-    ptcRiseRatio: random.between(1, 8),
-  })),
-  load((random) => ({ name: 'radio', law: 'constant-power', ratedWatts: random.between(2, 40) })),
-  load((random) => ({ name: 'plain', law: 'resistive', ratedWatts: random.between(2, 100) })),
-  (address) => ({
-    part: { kind: 'relay', address, contacts: 'change-over', mount: 'wired' },
-    terminals: [
-      ['86', 'any'],
-      ['85', 'ground'],
-      ['30', 'feed'],
-      ['87', 'any'],
-      ['87a', 'any'],
-    ],
-  }),
-  (address, random) => ({
-    part: {
-      kind: 'relay',
-      address,
-      contacts: 'make',
-      mount: 'wired',
-      suppressor: random.chance(0.5) ? { style: 'diode' } : { style: 'resistor', resistanceOhms: 680 },
-    },
-    terminals: [
-      ['86', 'feed'],
-      ['85', 'any'],
-      ['30', 'feed'],
-      ['87', 'any'],
-    ],
-  }),
-  (address) => ({
-    part: { kind: 'diode', address },
-    terminals: [
-      ['a', 'any'],
-      ['k', 'any'],
-    ],
-  }),
-  (address, random) => ({
-    part: { kind: 'resistor', address, resistanceOhms: random.logarithmic(0.5, 1e4) },
-    terminals: [
-      ['1', 'any'],
-      ['2', 'any'],
-    ],
-  }),
-  (address) => ({
-    part: { kind: 'switch', address, style: 'on-off' },
-    terminals: [
-      ['1', 'feed'],
-      ['2', 'any'],
-    ],
-  }),
-  (address) => ({
-    part: { kind: 'switch', address, style: 'on-off' },
-    terminals: [
-      ['1', 'any'],
-      ['2', 'ground'],
-    ],
-  }),
-  (address) => ({
-    part: { kind: 'fuse', address, ratingAmps: 30, mount: 'wired' },
-    terminals: [
-      ['in', 'feed'],
-      ['out', 'any'],
-    ],
-  }),
-  (address, random) => ({
-    part: { kind: 'alternator', address, excitedBy: random.pick(['lamp', 'self']), limitAmps: random.between(10, 90) },
-    terminals: [
-      ['B+', 'feed'],
-      ['61', 'any'],
-      ['31', 'ground'],
-    ],
-  }),
-  (address) => ({
-    part: { kind: 'split-charge-relay', address },
-    terminals: [
-      ['A', 'feed'],
-      ['B', 'feed'],
-      ['31', 'ground'],
-    ],
-  }),
-  (address) => ({
-    part: { kind: 'diode-isolator', address },
-    terminals: [
-      ['in', 'feed'],
-      ['A1', 'feed'],
-      ['A2', 'any'],
-    ],
-  }),
-  (address) => ({
-    part: { kind: 'converter', address, outputVolts: 5, limitAmps: 3, inputCutoffVolts: 8 },
-    terminals: [
-      ['in', 'feed'],
-      ['out', 'any'],
-      ['neg', 'ground'],
-    ],
-  }),
-  (address, random) => ({
-    part: {
-      kind: 'module',
-      address,
-      mount: 'wired',
-      supplies: [{ terminal: '30', idleAmps: 0.02, minimumVolts: 6 }],
-      grounds: [{ terminal: '31' }],
-      inputs: [{ terminal: 'IN1', pull: 'up', active: 'low', pullVolts: 5, thresholdVolts: 2.5 }],
-      outputs: [
-        { terminal: 'OUT1', side: 'high', onOhms: 0.05, on: 'IN1', limitAmps: random.between(2, 20) },
-        { terminal: 'OUT2', side: 'low', onOhms: 0.05, on: '!IN1', limitAmps: 20 },
-      ],
-    },
-    terminals: [
-      ['30', 'feed'],
-      ['31', 'ground'],
-      ['IN1', 'any'],
-      ['OUT1', 'any'],
-      ['OUT2', 'any'],
-    ],
-  }),
-];

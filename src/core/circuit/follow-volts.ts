@@ -33,7 +33,11 @@ export function followVolts(network: Network, edge: number, memory: LawMemory, s
       return;
     case 'battery': {
       const measured = step.measured.get(edge);
-      if (measured === undefined) return;
+      if (measured === undefined) {
+        // What a state before measured holds in that state alone.
+        memory.offsetVolts = 0;
+        return;
+      }
       // E = V + I R, with I the current out of the battery: what the EMF must be for the terminals to show what was read.
       const amps = -step.ampsOf(edge);
       memory.offsetVolts = measured + amps * (amps >= 0 ? law.dischargeOhms : law.chargeOhms) - law.volts;

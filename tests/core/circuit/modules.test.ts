@@ -197,6 +197,16 @@ describe('states after states', () => {
     expect(settleAndVerify(circuit, cold.state).kind).toBe('several-stable');
   });
 
+  it('forget the battery volts that were measured in the state before', () => {
+    const measured = { name: 'measured', measured: { BAT1: 11.9 } };
+    const { circuit } = bench({}, { states: [measured] });
+    const then = resolveState(circuit.graph, measured);
+    const later = resolveState(circuit.graph, { name: 'later', after: 'measured' });
+    if (!then.ok || !later.ok) throw new Error('good states');
+    expect(solveAndVerify(circuit, then.state).voltsBetween('BAT1/pos', 'BAT1/neg')).toBeCloseTo(11.9, 6);
+    expect(solveAndVerify(circuit, later.state).voltsBetween('BAT1/pos', 'BAT1/neg')).toBeCloseTo(12.6, 6);
+  });
+
   it('refuse to come after themselves', () => {
     const { circuit } = bench(
       {},

@@ -24,10 +24,14 @@ export interface Posterior {
   readonly evidence: Evidence;
 }
 
-/** What one fault not listed makes of a complaint, of one more beside it, and of something that works (engineering judgement). */
+/** What one fault not listed makes of a complaint, of one more beside it, (engineering judgement). */
 const UNKNOWN_COMPLAINT = 0.3;
 const UNKNOWN_FURTHER_COMPLAINT = 0.1;
-const UNKNOWN_WORKS = 0.9;
+/**
+ * Most things that nobody listed sit in one circuit, and all else works; the rest leave each function working by even chance. So a
+ * long list of what works says little more against them than the first line of it (engineering judgement).
+ */
+const UNKNOWN_IS_NARROW = 0.8;
 /** The prior of `healthy` is the share of complaints with nothing wrong, so one complaint says little against it. */
 const FALSE_COMPLAINT = 0.3;
 /** Who has seen it both ways is rarely mistaken (engineering judgement). */
@@ -171,11 +175,20 @@ function symptomItems(inquiry: Inquiry, { symptoms, mended }: Evidence): Evidenc
   const first = symptoms.find(isComplaint);
   // Seen again after a repair, a complaint is no false alarm.
   const isSeenAgain = mended.size > 0;
-  return symptoms.map((symptom) =>
-    remember(inquiry, `symptom ${JSON.stringify(symptom)} ${symptom === first} ${isSeenAgain}`, [], null, () =>
-      likelihoodOf(inquiry, symptom, symptom === first, isSeenAgain),
-    ),
-  );
+  let working = 0;
+  return symptoms.map((symptom) => {
+    const worksBefore = isComplaint(symptom) ? 0 : working++;
+    const key = `symptom ${JSON.stringify(symptom)} ${symptom === first} ${isSeenAgain} ${worksBefore}`;
+    return remember(inquiry, key, [], null, () =>
+      likelihoodOf(inquiry, symptom, symptom === first, isSeenAgain, worksBefore),
+    );
+  });
+}
+
+/** That one more function works beside what nobody listed, so many being known to work. */
+function unknownWorks(worksBefore: number): number {
+  const allWork = (count: number): number => UNKNOWN_IS_NARROW + (1 - UNKNOWN_IS_NARROW) * 0.5 ** count;
+  return allWork(worksBefore + 1) / allWork(worksBefore);
 }
 
 /** How likely the report is under each hypothesis; those that show the same are worked out once. */
@@ -184,6 +197,7 @@ function likelihoodOf(
   symptom: Symptom,
   isFirst: boolean,
   isSeenAgain: boolean,
+  worksBefore: number,
 ): (hypothesis: Hypothesis) => number {
   const { model } = inquiry;
   const healthy = inquiry.healthy(symptom.state);
@@ -192,7 +206,11 @@ function likelihoodOf(
   return (hypothesis) => {
     const { kind } = hypothesis;
     if (kind === 'unknown' || kind === 'record-wrong')
-      return !isComplaint(symptom) ? UNKNOWN_WORKS : isFirst ? UNKNOWN_COMPLAINT : UNKNOWN_FURTHER_COMPLAINT;
+      return !isComplaint(symptom)
+        ? unknownWorks(worksBefore)
+        : isFirst
+          ? UNKNOWN_COMPLAINT
+          : UNKNOWN_FURTHER_COMPLAINT;
     const view = inquiry.view(hypothesis, symptom.state);
     if (kind === 'healthy' && isFirst && !isSeenAgain)
       return Math.max(falseComplaint(symptom), symptomLikelihood(model, symptom, view, healthy));

@@ -59,6 +59,11 @@ describe('a record with a mistake', () => {
     ['a negative length', ({ wires }) => Object.assign(wires[2], { lengthMetres: -1 }), '/wires/2/lengthMetres'],
     ['no length to speak of', ({ wires }) => Object.assign(wires[2], { lengthMetres: 0 }), '/wires/2/lengthMetres'],
     ['an unknown size', ({ wires }) => Object.assign(wires[2], { size: 'thick' }), '/wires/2/size'],
+    [
+      'a load with a negative resistance',
+      ({ parts }) => parts.push({ kind: 'resistor', address: 'R9', resistanceOhms: -5 }),
+      '/parts/10/resistanceOhms',
+    ],
     ['an unknown colour', ({ wires }) => Object.assign(wires[2], { colour: 'sunset' }), '/wires/2/colour'],
     ['a terminal that the part lacks', ({ wires }) => Object.assign(wires[2], { to: 'K1/88' }), '/wires/2/to'],
     ['an unknown kind', ({ parts }) => Object.assign(parts[1], { kind: 'flux' }), '/parts/1/kind'],
@@ -135,6 +140,40 @@ describe('a circuit that cannot be', () => {
     expect(status).toBe(200);
     expect(text).not.toMatch(/NaN|Infinity/);
     expect(body.basis.settling.kind === 'impossible' || body.condition !== 'works').toBe(true);
+  });
+
+  const heavy = (label: string, from: string, to: string) => ({ label, from, to, size: '25 mm²', lengthMetres: 0.3 });
+
+  it.each([
+    [
+      'a short across the battery',
+      ({ wires }: Document) => {
+        wires.push(heavy('W21', 'BAT1/pos', 'BAT1/neg'));
+      },
+    ],
+    [
+      'a battery of 48 V in hard parallel with one of 12 V',
+      ({ parts, wires }: Document) => {
+        parts.push({ ...parts[0], address: 'BAT2', emfVolts: 48 });
+        wires.push(heavy('W21', 'BAT2/pos', 'BAT1/pos'), heavy('W22', 'BAT2/neg', 'BAT1/neg'));
+      },
+    ],
+  ])('%s: impossible, with the battery named', async (_what, spoil) => {
+    const { status, body, text } = await keepAndAsk(spoilt(spoil), 'Lamp on');
+    expect(status).toBe(200);
+    expect(text).not.toMatch(/NaN|Infinity/);
+    expect(body.basis.settling.kind).toBe('impossible');
+    expect(body.basis.settling.elements).toContain('BAT1:emf');
+  });
+
+  it('a state that names a switch that is not there is refused with its place', async () => {
+    const apart = await startTestServer();
+    const id = await apart.keep('bench-board');
+    const asked = { function: 'E1', state: { name: 'asked', positions: { S9: 'on' } } };
+    const problem = problemOf(await apart.request.post(`/api/v1/harnesses/${id}/feeds`).send(asked));
+    expect([problem.status, problem.code]).toEqual([422, 'question-invalid']);
+    expect(JSON.stringify(problem.issues)).toContain('S9');
+    await apart.close();
   });
 
   it('a relay that interrupts its own coil: chatter, with the relay named', async () => {

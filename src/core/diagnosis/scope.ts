@@ -9,7 +9,7 @@ import { isAlwaysClosed } from '../answers/ways-to-rail.js';
 import { blockForest } from '../graph/blocks.js';
 import { viewOf } from '../graph/conductive-view.js';
 import type { Element, LoadFunction } from '../graph/element.js';
-import type { Symptom } from './shapes/symptom.js';
+import type { FunctionReport, Symptom } from './shapes/symptom.js';
 
 export interface Scope {
   /** Elements whose own faults matter. */
@@ -74,7 +74,8 @@ function elementsOf(model: Model, symptom: Symptom): Iterable<string> {
     case 'function': {
       const fn = graph.functions.get(symptom.function);
       if (fn === undefined) throw new RangeError(`no function ${symptom.function}`);
-      return wholeCircuit(model, fn);
+      const circuit = wholeCircuit(model, fn);
+      return RUNS_UNBIDDEN.has(symptom.report) ? [...circuit, ...waysHomeBeside(model, fn)] : circuit;
     }
     case 'fuse-found-blown':
     case 'fuse-blows': {
@@ -117,6 +118,26 @@ function wholeCircuit(model: Model, fn: LoadFunction): Set<string> {
     for (const beside of model.graph.graph.edges(element.a, element.b)) ids.add(beside);
   }
   return ids;
+}
+
+/** Reports of current that comes from elsewhere. */
+const RUNS_UNBIDDEN: ReadonlySet<FunctionReport> = new Set(['stays-on', 'runs-backwards', 'too-bright']);
+
+/**
+ * Ways home of whatever shares the switched part of this function's feed: a lamp unit that has lost its ground sends the current of one
+ * filament back through the other, into the feed of its twin (common practice: lights that glow with the wrong switch, look for a ground).
+ */
+function waysHomeBeside({ graph, structure }: Model, fn: LoadFunction): string[] {
+  const own = structure.between(fn.feed, fn.return).feed;
+  const isSwitched = (id: string): boolean => {
+    const element = graph.elements.get(id);
+    return element !== undefined && !(structure.plusRail.has(element.a) && structure.plusRail.has(element.b));
+  };
+  const switched = [...own].filter(isSwitched);
+  return [...graph.functions.values()].flatMap((other) => {
+    const { feed, return: back } = structure.waysBetween(other.feed, other.return);
+    return switched.some((id) => feed.has(id)) ? [other.element, ...back] : [];
+  });
 }
 
 function circuitryOf(model: Model, fn: LoadFunction): Set<string> {

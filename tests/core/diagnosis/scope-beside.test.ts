@@ -1,4 +1,4 @@
-// Shorts that blow the fuse of a complaint from a branch that the complaint's own circuit does not use.
+// What is suspected beside a complaint's own circuit: shorts on other branches of its fuse, grounds of lamps that share its feed.
 
 import { describe, expect, it } from 'vitest';
 import { hypothesesOf } from '../../../src/core/diagnosis/hypotheses.js';
@@ -26,5 +26,19 @@ describe('the scope of a dead consumer behind the ignition fuse of the Tern', ()
     const blowsItsOwn = [...model.graph.elements.values()].filter(({ owner }) => owner === 'LT08A');
     expect(blowsItsOwn.length).toBeGreaterThan(0);
     for (const { id } of blowsItsOwn) expect(modesOf(id), id).toEqual([]);
+  });
+});
+
+describe('the scope of a main beam that glows with dip', () => {
+  const model = fixtureModel('tern');
+  const scopeWith = (report: 'stays-on' | 'dead') =>
+    scopeOf(model, [{ kind: 'function', function: 'E2:main', state: 'Patrol', report }]);
+
+  it('holds the ground of the other headlamp, whose dip current comes home through both main filaments', () => {
+    expect(scopeWith('stays-on').own).toContain('GD18A@X11.plug/3');
+  });
+
+  it('leaves that ground out where the beam is dead: no current of another keeps a lamp from lighting', () => {
+    expect(scopeWith('dead').own).not.toContain('GD18A@X11.plug/3');
   });
 });

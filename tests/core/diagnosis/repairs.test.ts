@@ -95,7 +95,7 @@ describe('one fault that is hard to see', () => {
     ['a crimp that comes and goes', { ...open('W7@K1/87'), isIntermittent: true }],
     ['a ground joint that comes and goes', { ...open('G1:joint'), isIntermittent: true }],
   ])('%s ends at its place, tried in turn where nothing tells two joints of one part apart', (_, hidden) => {
-    const led = lead([hidden], 3, 'comes-and-goes');
+    const led = lead([hidden], 4, 'comes-and-goes');
     expect(led.ended).toBe('cured');
     expect(led.repairs.length).toBeLessThanOrEqual(2);
   });

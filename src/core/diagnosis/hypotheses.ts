@@ -39,7 +39,7 @@ const SHORTS: ReadonlySet<FaultMode> = new Set([
 export function hypothesesOf(model: Model, scope: Scope, { profile, learned }: PriorOptions): Hypothesis[] {
   const within = new Set([...scope.own, ...scope.beside]);
   const faults = faultCatalogue(model, { profile, within, ...(learned === undefined ? {} : { learned }) }).filter(
-    (fault) => scope.own.has(fault.element ?? '') || SHORTS.has(fault.mode) || fault.element === null,
+    (fault) => fault.element === null || SHORTS.has(fault.mode) || touches(fault, scope.own),
   );
   const rest = HEALTHY_SHARE + RECORD_WRONG_SHARE[profile] + UNKNOWN_SHARE;
   const whole = faults.reduce((sum, fault) => sum + fault.weight, 0);
@@ -52,6 +52,11 @@ export function hypothesesOf(model: Model, scope: Scope, { profile, learned }: P
     }),
   );
   return [...singles, ...others(profile, singles.length > 0 ? 1 : 1 / rest)];
+}
+
+/** Two swapped wires are of one place, and either may be the one that matters; a dead module is of all of its outputs. */
+function touches({ element, changes }: Fault, own: ReadonlySet<string>): boolean {
+  return own.has(element ?? '') || changes.some((change) => change.kind !== 'bridge' && own.has(change.element));
 }
 
 function others(profile: Profile, factor: number): Hypothesis[] {

@@ -9,12 +9,12 @@ import { isAlwaysClosed } from '../answers/ways-to-rail.js';
 import { blockForest } from '../graph/blocks.js';
 import { viewOf } from '../graph/conductive-view.js';
 import type { Element, LoadFunction } from '../graph/element.js';
-import type { FunctionReport, Symptom } from './shapes/symptom.js';
+import type { Symptom } from './shapes/symptom.js';
 
 export interface Scope {
   /** Elements whose own faults matter. */
   readonly own: ReadonlySet<string>;
-  /** Elements that a fuse of the complaint's circuits feeds as well: only a short there matters. */
+  /** Elements that hang on the same fuse, or on what should be off: only a short there matters. */
   readonly beside: ReadonlySet<string>;
 }
 
@@ -26,16 +26,29 @@ export function isComplaint(symptom: Symptom): boolean {
 /** Scope of all complaints among the symptoms. Sources are always in it. */
 export function scopeOf(model: Model, symptoms: readonly Symptom[]): Scope {
   const own = new Set<string>();
+  const unbidden: LoadFunction[] = [];
   for (const element of model.graph.elements.values()) if (element.role === 'source') own.add(element.id);
   for (const symptom of symptoms.filter(isComplaint)) {
     for (const id of elementsOf(model, symptom)) own.add(id);
+    const fn = runsUnbidden(symptom) ? model.graph.functions.get(symptom.function) : undefined;
+    if (fn !== undefined) unbidden.push(fn);
     if (engineRuns(model, symptom.state) || returnsThroughAlternator(model, own))
       for (const id of alternatorCircuits(model)) own.add(id);
   }
-  const beside = behindFuses(
+  const fuses = [...own]
+    .flatMap((id) => model.graph.elements.get(id) ?? [])
+    .filter(({ protection }) => protection !== null);
+  const beside = reachedFrom(
     model,
-    [...own].flatMap((id) => model.graph.elements.get(id) ?? []).filter(({ protection }) => protection !== null),
+    fuses.flatMap(({ a, b }) => [a, b]),
+    ({ protection }) => protection === null,
   );
+  for (const fn of unbidden)
+    for (const id of reachedFrom(
+      model,
+      switchedFeed(model, fn).flatMap(({ a, b }) => [a, b]),
+    ))
+      beside.add(id);
   for (const id of own) beside.delete(id);
   return { own, beside };
 }
@@ -75,7 +88,7 @@ function elementsOf(model: Model, symptom: Symptom): Iterable<string> {
       const fn = graph.functions.get(symptom.function);
       if (fn === undefined) throw new RangeError(`no function ${symptom.function}`);
       const circuit = wholeCircuit(model, fn);
-      return RUNS_UNBIDDEN.has(symptom.report) ? [...circuit, ...waysHomeBeside(model, fn)] : circuit;
+      return runsUnbidden(symptom) ? [...circuit, ...waysHomeBeside(model, fn)] : circuit;
     }
     case 'fuse-found-blown':
     case 'fuse-blows': {
@@ -121,22 +134,38 @@ function wholeCircuit(model: Model, fn: LoadFunction): Set<string> {
 }
 
 /** Reports of current that comes from elsewhere. */
-const RUNS_UNBIDDEN: ReadonlySet<FunctionReport> = new Set(['stays-on', 'runs-backwards', 'too-bright']);
+function runsUnbidden(symptom: Symptom): symptom is Symptom & { kind: 'function' } {
+  return (
+    symptom.kind === 'function' &&
+    (symptom.report === 'stays-on' || symptom.report === 'runs-backwards' || symptom.report === 'too-bright')
+  );
+}
+
+/** The part of a function's feed that something has to switch on. */
+function switchedFeed({ graph, structure }: Model, fn: LoadFunction): Element[] {
+  return [...structure.waysBetween(fn.feed, fn.return).feed]
+    .flatMap((id) => graph.elements.get(id) ?? [])
+    .filter(({ a, b }) => !(structure.plusRail.has(a) && structure.plusRail.has(b)));
+}
 
 /**
- * Ways home of whatever shares the switched part of this function's feed: a lamp unit that has lost its ground sends the current of one
- * filament back through the other, into the feed of its twin (common practice: lights that glow with the wrong switch, look for a ground).
+ * Ways home of whatever shares the switched part of this function's feed, coils included: a lamp unit that has lost its ground sends the
+ * current of one filament back through the other, into the feed of its twin (common practice: lights that glow with the wrong switch,
+ * look for a ground).
  */
-function waysHomeBeside({ graph, structure }: Model, fn: LoadFunction): string[] {
-  const own = structure.between(fn.feed, fn.return).feed;
-  const isSwitched = (id: string): boolean => {
-    const element = graph.elements.get(id);
-    return element !== undefined && !(structure.plusRail.has(element.a) && structure.plusRail.has(element.b));
-  };
-  const switched = [...own].filter(isSwitched);
-  return [...graph.functions.values()].flatMap((other) => {
-    const { feed, return: back } = structure.waysBetween(other.feed, other.return);
-    return switched.some((id) => feed.has(id)) ? [other.element, ...back] : [];
+function waysHomeBeside(model: Model, fn: LoadFunction): string[] {
+  const { graph, structure } = model;
+  const shared = new Set(switchedFeed(model, fn).map(({ id }) => id));
+  const functions = [...graph.functions.values()].map((other) => ({
+    id: other.element,
+    ends: [other.feed, other.return],
+  }));
+  const coils = [...graph.elements.values()]
+    .filter(({ role }) => role === 'coil')
+    .map(({ id, a, b }) => ({ id, ends: [a, b] }));
+  return [...functions, ...coils].flatMap(({ id, ends: [one, other] }) => {
+    const { feed, return: back } = structure.waysBetween(one, other);
+    return [...feed].some((it) => shared.has(it)) ? [id, ...back] : [];
   });
 }
 
@@ -146,17 +175,21 @@ function circuitryOf(model: Model, fn: LoadFunction): Set<string> {
 }
 
 /**
- * Whatever a fuse feeds up to the next one, loads and coils included, switches and contacts in any position: a short there is
- * this fuse's to clear, and takes all the others behind it down. What lies before it, up to other fuses, comes with it.
+ * Whatever hangs on these points, switches and contacts in any position, loads and coils at the end included: a short there takes all
+ * the others down, or brings them on. Ends at the way home, and at what may not be crossed.
  */
-function behindFuses({ graph, structure }: Model, fuses: readonly Element[]): Set<string> {
+function reachedFrom(
+  { graph, structure }: Model,
+  starts: readonly string[],
+  isCrossed: (element: Element) => boolean = () => true,
+): Set<string> {
   const met = new Set<string>();
-  const points = new Set(fuses.flatMap(({ a, b }) => [a, b]));
+  const points = new Set(starts);
   for (const point of points) {
     if (structure.minusRail.has(point)) continue;
     for (const id of graph.graph.edges(point)) {
       const element = graph.elements.get(id);
-      if (element === undefined || element.protection !== null) continue;
+      if (element === undefined || !isCrossed(element)) continue;
       met.add(id);
       if (!structure.passable(element)) continue;
       // A Set hands out what is added while it is read.

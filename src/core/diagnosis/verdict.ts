@@ -30,7 +30,7 @@ const LEFT_AT = 0.12;
 const LEADS_AT = 0.5;
 /** A group less likely than this is not worth a try of its own. */
 const TRIED_ABOVE = 0.03;
-/** More places than this are no verdict on a part. */
+/** More places than this are no verdict on a part, unless these hold half of all. */
 const MOST_NAMED = 5;
 const MOST_NEIGHBOURS = 6;
 
@@ -52,7 +52,9 @@ export function verdictOn(workings: Workings, canAsk: boolean): HuntVerdict | nu
   if (top.probability >= CONVICTED_AT) return convicted(workings, [top]);
   if (canAsk) return null;
   const leading = leadingOf(groups);
-  return leading.length > MOST_NAMED && top.probability < LEADS_AT ? recordOrUnknown() : convicted(workings, leading);
+  const tried = leading.slice(0, MOST_NAMED);
+  const held = tried.reduce((sum, { probability }) => sum + probability, 0);
+  return held < LEADS_AT ? recordOrUnknown() : convicted(workings, tried);
 }
 
 function isNoPart({ id }: SuspectGroup): boolean {

@@ -24,7 +24,7 @@ const SUBJECTS: readonly (readonly [string, number])[] = [
 ];
 const DEFAULT_SECONDS = 190;
 /** Longest for the times of a step, which begin last. */
-const STEP_SECONDS = 60;
+const STEP_SECONDS = 90;
 const FULL_FACTOR = 6;
 const SPICE_SECONDS = 6;
 

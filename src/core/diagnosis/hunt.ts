@@ -17,7 +17,7 @@ import type { Instruments } from './instruments.js';
 import { minutesNow, type Plan, planOf } from './plan-table.js';
 import { createPredictor, type Predictor } from './predictor.js';
 import { effectOf, type ReadingEffect } from './reading-effects.js';
-import { isComplaint, scopeOf } from './scope.js';
+import { isComplaint, runsUnbidden, scopeOf } from './scope.js';
 import { type Check, checkKey, type StateChoice } from './shapes/check.js';
 import type { HuntEntry, HuntView, ProposedCheck } from './shapes/hunt.js';
 import type { Symptom } from './shapes/symptom.js';
@@ -103,8 +103,10 @@ export class Hunt {
     const ever = this.unexplained(told.filter(isComplaint));
     const [first] = complaints;
     const fn = complaints.find((symptom) => symptom.kind === 'function');
-    // Another report on the same thing is the same question.
-    const things = new Set([...complaints, ...ever].map((symptom) => JSON.stringify({ ...symptom, report: '' })));
+    // Another report on the same thing is the same question, unless current then comes from elsewhere.
+    const things = new Set(
+      [...complaints, ...ever].map((symptom) => JSON.stringify({ ...symptom, report: runsUnbidden(symptom) })),
+    );
     const key = JSON.stringify([first.state, fn?.function ?? null, [...things].sort()]);
     const known = this.inquiries.get(key);
     if (known !== undefined) return known;

@@ -43,12 +43,8 @@ export function scopeOf(model: Model, symptoms: readonly Symptom[]): Scope {
     fuses.flatMap(({ a, b }) => [a, b]),
     ({ protection }) => protection === null,
   );
-  for (const fn of unbidden)
-    for (const id of reachedFrom(
-      model,
-      switchedFeed(model, fn).flatMap(({ a, b }) => [a, b]),
-    ))
-      beside.add(id);
+  const switched = unbidden.flatMap((fn) => switchedFeed(model, fn)).flatMap(({ a, b }) => [a, b]);
+  for (const id of reachedFrom(model, switched)) beside.add(id);
   for (const id of own) beside.delete(id);
   return { own, beside };
 }
@@ -134,7 +130,7 @@ function wholeCircuit(model: Model, fn: LoadFunction): Set<string> {
 }
 
 /** Reports of current that comes from elsewhere. */
-function runsUnbidden(symptom: Symptom): symptom is Symptom & { kind: 'function' } {
+export function runsUnbidden(symptom: Symptom): symptom is Symptom & { kind: 'function' } {
   return (
     symptom.kind === 'function' &&
     (symptom.report === 'stays-on' || symptom.report === 'runs-backwards' || symptom.report === 'too-bright')

@@ -1,6 +1,7 @@
 // What is suspected beside a complaint's own circuit: shorts on other branches of its fuse, grounds of lamps that share its feed.
 
 import { describe, expect, it } from 'vitest';
+import { Hunt } from '../../../src/core/diagnosis/hunt.js';
 import { hypothesesOf } from '../../../src/core/diagnosis/hypotheses.js';
 import { scopeOf } from '../../../src/core/diagnosis/scope.js';
 import { fixtureModel } from '../../support/fixture-model.js';
@@ -40,5 +41,21 @@ describe('the scope of a main beam that glows with dip', () => {
 
   it('leaves that ground out where the beam is dead: no current of another keeps a lamp from lighting', () => {
     expect(scopeWith('dead').own).not.toContain('GD18A@X11.plug/3');
+  });
+
+  it('holds it as well when the beam was first told as dead: the question is another one then', () => {
+    const hunt = new Hunt(model, { profile: 'in-service', instruments: {} });
+    const told = (report: 'dead' | 'stays-on') =>
+      ({
+        id: report,
+        kind: 'symptom',
+        symptom: { kind: 'function', function: 'E2:main', state: 'Patrol', report },
+      }) as const;
+    const suspected = (log: Parameters<Hunt['assess']>[0]) =>
+      hunt.assess(log).workings?.posterior.inquiry.hypotheses.flatMap((it) => it.faults.map(({ element }) => element));
+    expect(suspected([told('dead')])).not.toContain('GD18A@X11.plug/3');
+    expect(suspected([told('dead'), { id: 'u', kind: 'undo', entry: 'dead' }, told('stays-on')])).toContain(
+      'GD18A@X11.plug/3',
+    );
   });
 });

@@ -218,7 +218,7 @@ export class Hunt {
           choice,
           reason: {
             method: 'confirm',
-            sentence: 'See the complaint for yourself first: what works now needs no repair.',
+            sentence: 'See the complaint for yourself first: what is as it should be needs no repair.',
           },
         };
       }

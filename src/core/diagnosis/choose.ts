@@ -28,9 +28,9 @@ export interface ChooseOptions {
 const ROLLOUT_WIDTH = 15;
 /** Less than this is not worth getting up for: bits. */
 const LEAST_BITS = 0.03;
-/** Of the most bits per minute that there are, so many must be in what the plan opens with. */
+/** Of the most bits per minute that there are, so many must be in what the plan opens with (engineering judgement). */
 const FAIR_SHARE = 0.4;
-/** From this probability of one group on, the question is whether to ask at all or to mend. */
+/** From this probability of one group on, the question is whether to ask at all or to mend (engineering judgement). */
 const NEARLY_SURE = 0.8;
 /** What a repair at the wrong place costs, the way back into the hunt included: minutes (engineering judgement). */
 const WRONG_REPAIR_MINUTES = 30;

@@ -3,6 +3,7 @@
  * It must not choose checks nor weigh results.
  */
 import type { Element } from '../graph/element.js';
+import { voltsAsMetered } from './as-metered.js';
 import { expectIsolation, expectOhms } from './expect-ohms.js';
 import { type Expected, meterVolts, words } from './expected.js';
 import type { Fault } from './fault.js';
@@ -93,7 +94,7 @@ function expectVolts(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'v
   const { model } = inquiry;
   const supply = model.graph.record.systemVolts ?? 12;
   const view = inquiry.view(hypothesis, check.state);
-  const volts = view.voltsBetween(check.red, check.black);
+  const volts = voltsAsMetered(inquiry, hypothesis, check.state, check.red, check.black);
   const span = 3 * supply;
   if (volts === null) {
     const parts = [

@@ -54,7 +54,7 @@ export class Prediction {
   }
 
   conducts(element: string): boolean {
-    return this.solution?.conducts(element) ?? false;
+    return this.shift?.conducts(element) ?? this.solution?.conducts(element) ?? false;
   }
 
   /** Null where nothing is pulsed, or there is no solution. */
@@ -89,6 +89,13 @@ class ChainShift {
   /** A point of the same island in what was solved. */
   islandLike(point: string): string {
     return this.isBeforeFault(point) ? this.chain.points[0] : point;
+  }
+
+  /** Of an open, which is not where it was solved; null: as it was solved. */
+  conducts(element: string): boolean | null {
+    const { elements } = this.chain;
+    if (!this.isOpen) return null;
+    return element === elements[this.position].id ? false : element === elements[0].id ? true : null;
   }
 
   potential(solution: CompactSolution, point: string): number {

@@ -130,7 +130,7 @@ function toldOutcomes(inquiry: Inquiry, plan: Plan, { check }: Candidate, at: nu
           probability,
           clears: clears.slice(0, MOST_NAMED).map(({ id }) => id),
           leaves: left.slice(0, MOST_NAMED).map(({ group }) => group.id),
-          sentence: `${words}: ${meaning(inquiry, check, left)}.`,
+          sentence: `${words}: ${meaning(inquiry, check, outcome.name, left)}.`,
         },
         words: outcomeName(check, outcome),
         placesLeft: placesOfAll(left.map(({ group }) => group)),
@@ -141,13 +141,18 @@ function toldOutcomes(inquiry: Inquiry, plan: Plan, { check }: Candidate, at: nu
 }
 
 /** `good up to X4, so it is lost beyond; 3 places left, likeliest wire L7 at X4 open`. */
-function meaning(inquiry: Inquiry, check: Check, left: readonly { group: SuspectGroup; weight: number }[]): string {
+function meaning(
+  inquiry: Inquiry,
+  check: Check,
+  outcome: string,
+  left: readonly { group: SuspectGroup; weight: number }[],
+): string {
   if (left.length === 0) return 'no suspect would show that, so read it again';
   const places = left.map(({ group, weight }) => ({
     elements: inquiry.hypotheses[group.sites[0].members[0]].faults.flatMap(({ element }) => element ?? []),
     weight,
   }));
-  const where = whereItLeaves(inquiry, check, places);
+  const where = whereItLeaves(inquiry, check, outcome, places);
   const name = nameOf(inquiry, left[0].group);
   const count = placesOfAll(left.map(({ group }) => group));
   const what = count === 1 ? `then it is ${name}` : `${count} places left, likeliest ${name}`;

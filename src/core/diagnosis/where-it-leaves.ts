@@ -5,7 +5,7 @@
  */
 import type { Element } from '../graph/element.js';
 import type { Inquiry } from './inquiry.js';
-import type { Check } from './shapes/check.js';
+import type { Check, CheckOf, StateChoice } from './shapes/check.js';
 
 export interface LeftPlace {
   readonly elements: readonly string[];
@@ -15,37 +15,59 @@ export interface LeftPlace {
 /** Said when all but this share of what is left lies there. */
 const STRAY_SHARE = 0.05;
 
-/** Null where the places left lie on no one side, or the check is not about places. */
-export function whereItLeaves(inquiry: Inquiry, check: Check, left: readonly LeftPlace[]): string | null {
+/** Outcomes that speak against the stretch that the leads look at. */
+const AS_IT_SHOULD_BE: ReadonlySet<string> = new Set(['as-healthy', 'bright']);
+/** Outcomes of a good feed, and of a bad way home: with the load off the line the volts are a little more than they should be. */
+const VOLTS_ARRIVE: ReadonlySet<string> = new Set(['as-healthy', 'higher', 'supply', 'bright']);
+const VOLTS_STAND: ReadonlySet<string> = new Set(['higher', 'supply', 'bright', 'dim']);
+
+/** Null where the places left lie on no one side, where they contradict the outcome, or the check is not about places. */
+export function whereItLeaves(
+  inquiry: Inquiry,
+  check: Check,
+  outcome: string,
+  left: readonly LeftPlace[],
+): string | null {
   switch (check.kind) {
     case 'volts':
     case 'lamp':
       return check.black === inquiry.model.graph.reference
-        ? alongCircuit(inquiry, check.red, left)
-        : between(insideOf(inquiry, check.red, check.black), left, `between ${check.red} and ${check.black}`);
+        ? alongCircuit(inquiry, check, outcome, left)
+        : between(insideOf(inquiry, check.red, check.black), outcome, left, `between ${check.red} and ${check.black}`);
     case 'ohms':
-      return between(new Set(check.elements), left, `between ${check.red} and ${check.black}`);
+      return between(new Set(check.elements), outcome, left, `between ${check.red} and ${check.black}`);
     default:
       return null;
   }
 }
 
-function alongCircuit(inquiry: Inquiry, red: string, left: readonly LeftPlace[]): string | null {
-  const sides = sidesOf(inquiry, red);
+function alongCircuit(
+  inquiry: Inquiry,
+  { red, state }: CheckOf<'volts' | 'lamp'>,
+  outcome: string,
+  left: readonly LeftPlace[],
+): string | null {
+  const sides = sidesOf(inquiry, red, state);
   if (sides === null) return null;
   const { loadSide, sourceSide, isFeed } = sides;
-  if (isMostly(left, loadSide))
+  const isGood = isFeed ? VOLTS_ARRIVE.has(outcome) : !VOLTS_STAND.has(outcome);
+  if (isGood && isMostly(left, loadSide))
     return isFeed
       ? `good up to ${red}, so it is lost beyond, towards the load`
       : `from ${red} home to the battery is good, so it is lost before`;
-  if (isMostly(left, sourceSide))
+  if (!isGood && isMostly(left, sourceSide))
     return isFeed ? `lost before it reaches ${red}` : `lost on the way home from ${red} to the battery`;
   return null;
 }
 
-function between(inside: ReadonlySet<string>, left: readonly LeftPlace[], words: string): string | null {
+function between(
+  inside: ReadonlySet<string>,
+  outcome: string,
+  left: readonly LeftPlace[],
+  words: string,
+): string | null {
   if (inside.size === 0) return null;
-  if (isMostly(left, inside)) return `it is ${words}`;
+  if (!AS_IT_SHOULD_BE.has(outcome)) return isMostly(left, inside) ? `it is ${words}` : null;
   const outside = left.reduce((sum, { elements, weight }) => sum + (touches(elements, inside) ? 0 : weight), 0);
   return outside >= (1 - STRAY_SHARE) * total(left) ? `good ${words}` : null;
 }
@@ -65,30 +87,38 @@ interface Sides {
   readonly isFeed: boolean;
 }
 
-/** Feed and return of what is complained of, cut in two at a point: what hangs on the load, and the rest. Null: it is on neither. */
-function sidesOf({ model, complaintFunction }: Inquiry, red: string): Sides | null {
+/**
+ * Feed and return of what is complained of as they conduct in the state, cut in two at a point: what hangs on the load, and the rest.
+ * Null: the point is on neither, or there is a way round it.
+ */
+function sidesOf(inquiry: Inquiry, red: string, state: StateChoice): Sides | null {
+  const { model, complaintFunction } = inquiry;
   const fn = model.graph.functions.get(complaintFunction ?? '');
   if (fn === undefined) return null;
-  const { feed, return: back } = model.structure.between(fn.feed, fn.return);
-  const touchesRed = (ids: ReadonlySet<string>): boolean => [...ids].some((id) => endsOf(id).includes(red));
+  const ways = model.structure.waysBetween(fn.feed, fn.return);
+  const sound = inquiry.healthy(state);
+  const closed = (ids: ReadonlySet<string>): Set<string> => new Set([...ids].filter((id) => sound.conducts(id)));
+  const [feed, back] = [closed(ways.feed), closed(ways.return)];
   const endsOf = (id: string): string[] => {
     const element = model.graph.elements.get(id);
     return element === undefined ? [] : [element.a, element.b];
   };
+  const touchesRed = (ids: ReadonlySet<string>): boolean => [...ids].some((id) => endsOf(id).includes(red));
   const isFeed = touchesRed(feed);
   if (isFeed === touchesRed(back)) return null;
-  const region = new Set([...feed, ...back, fn.element]);
-  const loadSide = new Set<string>();
-  const reached = new Set([fn.feed, fn.return].filter((point) => point !== red));
+  const way = isFeed ? feed : back;
+  const posts = new Set(model.structure.sources.flatMap(({ a, b }) => [a, b]));
+  const loadSide = new Set([fn.element, ...(isFeed ? back : feed)]);
+  const reached = new Set([isFeed ? fn.feed : fn.return].filter((point) => point !== red));
   for (const point of reached) {
+    if (posts.has(point)) return null;
     for (const id of model.graph.graph.edges(point)) {
-      const element = model.graph.elements.get(id);
-      if (element === undefined || !region.has(id) || element.role === 'source') continue;
+      if (!way.has(id)) continue;
       loadSide.add(id);
-      for (const next of [element.a, element.b]) if (next !== red) reached.add(next);
+      for (const next of endsOf(id)) if (next !== red) reached.add(next);
     }
   }
-  return { loadSide, sourceSide: new Set([...region].filter((id) => !loadSide.has(id))), isFeed };
+  return { loadSide, sourceSide: new Set([...way].filter((id) => !loadSide.has(id))), isFeed };
 }
 
 /** Plain conductors between two points of one unbranched run; none where they are not on one. */

@@ -7,6 +7,7 @@ import type { Model } from '../answers/model.js';
 import type { Element } from '../graph/element.js';
 import type { Inquiry } from './inquiry.js';
 import { has, type Instruments } from './instruments.js';
+import { leadOrder } from './lead-order.js';
 import type { Live } from './live.js';
 import { type ChainPlace, type SeriesChain, seriesChains } from './series-chains.js';
 import type { Check } from './shapes/check.js';
@@ -45,7 +46,12 @@ export function meterCandidates(inquiry: Inquiry, live: Live, instruments: Instr
   }
   for (const { from, to } of stretches.values()) {
     if (from === reference || to === reference) continue;
-    checks.push({ kind: 'volts', state, red: from, black: to, ...backProbed(model, instruments, [from, to]) });
+    checks.push({
+      kind: 'volts',
+      state,
+      ...leadOrder(inquiry, state, from, to),
+      ...backProbed(model, instruments, [from, to]),
+    });
   }
   return checks;
 }

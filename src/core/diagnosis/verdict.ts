@@ -11,6 +11,7 @@ import { expectCheck } from './expect-check.js';
 import { explainSuspect } from './explain-suspects.js';
 import type { SuspectGroup } from './groups.js';
 import { nothingWrong as asRecorded, isIntermittent } from './hypotheses.js';
+import { leadOrder } from './lead-order.js';
 import { percentWords } from './percent-words.js';
 import { isComplaint } from './scope.js';
 import type { Check } from './shapes/check.js';
@@ -167,7 +168,8 @@ function proofOf({ posterior, facts }: Workings, group: SuspectGroup): HuntVerdi
     limit !== null &&
     ends.every((point) => model.graph.points.get(point)?.probeable === true)
   ) {
-    const check: Check = { kind: 'volts', state: inquiry.mainState, red: element.a, black: element.b };
+    const state = inquiry.mainState;
+    const check: Check = { kind: 'volts', state, ...leadOrder(inquiry, state, element.a, element.b) };
     proof.push({
       check,
       instruction: instructionFor(inquiry, check),

@@ -107,7 +107,8 @@ function reportLikelihood(
   healthy: Prediction,
 ): number {
   const looks = looksOf(fn, prediction);
-  const volts = Math.abs(voltsAcross(fn, prediction) ?? 0);
+  // Across one that is open inside stand all the volts there are; it shows none of them.
+  const volts = prediction.conducts(fn.element) ? Math.abs(voltsAcross(fn, prediction) ?? 0) : 0;
   const healthyVolts = Math.abs(voltsAcross(fn, healthy) ?? 0);
   switch (report) {
     case 'works':

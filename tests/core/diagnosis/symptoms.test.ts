@@ -73,6 +73,13 @@ describe('what a report is worth', () => {
     }
   });
 
+  it('a gauge or lamp that is open inside reads low, whatever volts stand across it', () => {
+    const openInside = view({ kind: 'open', element: lamp.element });
+    expect(said('reads-high', openInside)).toBeLessThan(0.05);
+    expect(said('too-bright', openInside)).toBeLessThan(0.05);
+    expect(said('reads-low', openInside)).toBeGreaterThan(0.9);
+  });
+
   it('comes and goes fits what moves by itself, not what is broken for good', () => {
     const symptom = { kind: 'function', function: lamp.id, state: name, report: 'comes-and-goes' } as const;
     expect(intermittentLikelihood(model, symptom, cut, healthy)).toBeGreaterThan(

@@ -7,7 +7,7 @@ import type { ResolvedState } from '../circuit/resolved-state.js';
 import type { Access } from '../record/kinds/common.js';
 import type { Check, CheckKind } from './shapes/check.js';
 
-/** Minutes of the work itself, leads in hand. Ohms include the battery off and on again and both plugs out and in. */
+/** Minutes of the work itself, leads in hand. A swap is there and back. Ohms include the battery off and on again and both plugs out and in. */
 const WORK_MINUTES: Readonly<Record<CheckKind, number>> = {
   observe: 0.4,
   volts: 0.6,
@@ -16,7 +16,7 @@ const WORK_MINUTES: Readonly<Record<CheckKind, number>> = {
   ohms: 5,
   isolation: 5,
   look: 0.7,
-  swap: 2,
+  swap: 2.5,
   inspect: 2.5,
   link: 2,
   wiggle: 1.5,

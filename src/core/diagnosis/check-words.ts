@@ -35,7 +35,7 @@ export function instructionFor(inquiry: Inquiry, check: Check): string {
     case 'swap':
       if (model.parts.get(check.part)?.kind === 'fuse')
         return `Fit a new fuse of the recorded rating at ${describePart(model, check.part)}, once: does ${functionName(model, check.function)} work, and does the fuse hold?`;
-      return `Put a known good one in the place of ${describePart(model, check.part)} and see whether ${functionName(model, check.function)} ${shouldRun(inquiry, check) ? 'works' : 'goes off'}.`;
+      return `Put a known good one in the place of ${describePart(model, check.part)}: does ${functionName(model, check.function)} ${shouldRun(inquiry, check) ? 'work with it, and fail again' : 'go off with it, and come on again'} with the old one back in?`;
     case 'inspect':
       return model.parts.get(check.part)?.kind === 'ground'
         ? `Undo ground ${check.part} and look: paint, rust, a loose lug?`

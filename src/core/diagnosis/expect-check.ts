@@ -63,7 +63,7 @@ function plain(inquiry: Inquiry, hypothesis: Hypothesis, check: Check): Expected
     case 'look':
       return expectLook(inquiry, hypothesis, check);
     case 'swap':
-      return expectSwap(hypothesis, check);
+      return expectSwap(inquiry, hypothesis, check);
     case 'inspect':
       return expectInspection(inquiry, hypothesis, check);
     case 'link': {
@@ -180,17 +180,23 @@ function ownerOf(inquiry: Inquiry, id: string): Element | undefined {
   return inquiry.model.graph.elements.get(id);
 }
 
-/** A good one in its place cures what was wrong inside it, and sometimes a dull contact of its socket. */
-function expectSwap(hypothesis: Hypothesis, check: CheckOf<'swap'>): Expected {
+/**
+ * A good one in its place cures what was wrong inside it. A dull contact of its socket can be better for the pulling, but then it stays
+ * better with the old one back in (common practice: swap there and back); few fail again just then, an open one hardly ever.
+ */
+function expectSwap({ model }: Inquiry, hypothesis: Hypothesis, check: CheckOf<'swap'>): Expected {
+  // An old fuse does not go back in.
+  const isFuse = model.parts.get(check.part)?.kind === 'fuse';
+  const socket = ({ mode }: Fault): number => (isFuse ? 0.25 : mode === 'open' ? 0.01 : 0.05);
   const cures = (fault: Fault): number => {
     if (fault.owner !== check.part) return 0;
-    return fault.repair === `replace ${check.part}` || fault.repair === `fuse ${check.part}` ? 0.97 : 0.25;
+    return fault.repair === `replace ${check.part}` || fault.repair === `fuse ${check.part}` ? 0.97 : socket(fault);
   };
   const cured =
     hypothesis.kind === 'healthy'
-      ? 0.1
+      ? 0.03
       : hypothesis.faults.length === 1
-        ? Math.max(0.02, ...hypothesis.faults.map(cures))
+        ? Math.max(0.01, ...hypothesis.faults.map(cures))
         : 0.05;
   return words({ cured, same: 1 - cured });
 }

@@ -35,7 +35,9 @@ export const checkSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('look'), fuse: address }),
   z
     .strictObject({ kind: z.literal('swap'), part: address, function: address, state: stateChoiceField })
-    .describe('A known good relay, bulb or fuse of the same kind in its place'),
+    .describe(
+      'A known good relay, bulb or fuse of the same kind in its place; `cured`: right with it, and (but for a fuse) wrong again with the old one back in',
+    ),
   z.strictObject({ kind: z.literal('inspect'), part: address }),
   z.strictObject({
     kind: z.literal('link'),

@@ -62,7 +62,11 @@ function routeFactor(model: Model, label: string): number {
 function chafes(model: Model, options: CatalogueOptions, isWithin: (element: string) => boolean): Fault[] {
   const faults: Fault[] = [];
   const split = priorRow('chafe').modes;
-  for (const [label, bodies] of bodiesBeside(model.graph.record)) {
+  const main = mainBody(model);
+  for (const [label, along] of bodiesBeside(model.graph.record)) {
+    // Where nobody wrote down how a wire runs, it still runs somewhere.
+    const bodies =
+      along.length === 0 && main !== null && (model.wires.get(label)?.route ?? []).length === 0 ? [main] : along;
     const element = model.graph.elements.get(label);
     if (element === undefined || !isWithin(label)) continue;
     const weight =
@@ -84,6 +88,15 @@ function chafes(model: Model, options: CatalogueOptions, isWithin: (element: str
     faults.push(shortFault(a, 'short-to-neighbour', one.b, other.b, weight, `wires ${a} and ${b} touch in the loom`));
   }
   return faults;
+}
+
+/** The body that most of the harness is grounded to, by studs and cases; null: there is none. */
+function mainBody({ graph: { record } }: Model): string | null {
+  const bodies = record.parts.filter(({ kind }) => kind === 'body').map(({ address }) => address);
+  const standing = (body: string): number =>
+    record.parts.filter((part) => ('on' in part && part.on === body) || ('caseOn' in part && part.caseOn === body))
+      .length;
+  return bodies.toSorted((a, b) => standing(b) - standing(a))[0] ?? null;
 }
 
 /** Two neighbouring cavities of one half joined by damp, a strand or a bent pin. */

@@ -2,8 +2,10 @@
 // It must not check odds themselves; they are judgement.
 
 import { describe, expect, it } from 'vitest';
+import { buildModel } from '../../../src/core/answers/model.js';
 import { faultCatalogue } from '../../../src/core/diagnosis/catalogue.js';
 import { priorTable } from '../../../src/core/diagnosis/priors.js';
+import { parseRecord } from '../../../src/core/record/parse-record.js';
 import { fixtureModel } from '../../support/fixture-model.js';
 
 const harnesses = ['bench-board', 'trailer', 'tern'].map((name) => {
@@ -43,6 +45,39 @@ describe.each(harnesses)('faults of $name', ({ model, faults }) => {
     expect(faults.every(({ weight }) => weight > 0 && Number.isFinite(weight))).toBe(true);
     const ohms = faults.flatMap((fault) => (fault.mode === 'high-resistance' ? [fault.ohms ?? 0] : []));
     expect(Math.max(...ohms) / Math.min(...ohms)).toBeGreaterThan(1_000);
+  });
+});
+
+describe('a wire whose way nobody wrote down', () => {
+  const parsed = parseRecord({
+    format: 'lastgood-record/1',
+    name: 'Two bodies, no routes but one',
+    parts: [
+      { address: 'BAT', kind: 'battery' },
+      { address: 'E', kind: 'load', caseOn: 'FRAME', functions: [{ name: 'horn', law: 'resistive', return: 'case' }] },
+      { address: 'ENGINE', kind: 'body' },
+      { address: 'FRAME', kind: 'body' },
+      { address: 'ST', kind: 'strap', between: ['ENGINE', 'FRAME'] },
+      { address: 'G', kind: 'ground', on: 'FRAME' },
+      { address: 'SP', kind: 'splice' },
+    ],
+    segments: [{ address: 'SLEEVE' }],
+    wires: [
+      { label: 'W1', from: 'BAT/pos', to: 'SP', size: '1 mm²' },
+      { label: 'W2', from: 'SP', to: 'E/feed', size: '1 mm²', route: ['SLEEVE'] },
+      { label: 'W3', from: 'BAT/neg', to: 'G', size: '6 mm²' },
+    ],
+  });
+  if (!parsed.ok) throw new Error(JSON.stringify(parsed.issues));
+  const shorts = faultCatalogue(buildModel(parsed.record), { profile: 'in-service' }).filter(
+    ({ mode }) => mode === 'short-to-body',
+  );
+
+  it('can chafe through to the body that most is grounded to; one that is routed past none cannot', () => {
+    expect(shorts.map(({ owner, changes: [change] }) => [owner, change.kind === 'bridge' ? change.to : null])).toEqual([
+      ['W1', 'FRAME'],
+      ['W3', 'FRAME'],
+    ]);
   });
 });
 

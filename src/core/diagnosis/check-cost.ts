@@ -7,9 +7,11 @@ import type { ResolvedState } from '../circuit/resolved-state.js';
 import type { Access } from '../record/kinds/common.js';
 import type { Check, CheckKind } from './shapes/check.js';
 
+/** A glance. */
+export const LOOK_MINUTES = 0.4;
 /** Minutes of the work itself, leads in hand. A swap is there and back. Ohms include the battery off and on again and both plugs out and in. */
 const WORK_MINUTES: Readonly<Record<CheckKind, number>> = {
-  observe: 0.4,
+  observe: LOOK_MINUTES,
   volts: 0.6,
   lamp: 0.6,
   clamp: 0.8,

@@ -6,18 +6,18 @@ import type { Condition } from '../answers/shapes/common.js';
 import type { LoadFunction } from '../graph/element.js';
 import type { Live } from './live.js';
 import type { Check, StateChoice } from './shapes/check.js';
+import { statesToTry } from './states-to-try.js';
 import type { Posterior } from './suspects.js';
 
 /** Other states are looked at once few suspects are left: each of them must be worked out there first. */
 const FEW_HYPOTHESES = 60;
-const MOST_OTHER_STATES = 3;
 const WORTH_A_LOOK = 0.01;
 
 /** Functions whose condition would differ between live hypotheses, in the state of the complaint and a few others. */
 export function observeCandidates(posterior: Posterior, live: Live): Check[] {
   const { inquiry } = posterior;
   const states: StateChoice[] = [inquiry.mainState];
-  if (live.indices.length <= FEW_HYPOTHESES) states.push(...otherStates(posterior));
+  if (live.indices.length <= FEW_HYPOTHESES) states.push(...statesToTry(posterior, live));
   return states.flatMap((state) =>
     [...inquiry.model.graph.functions.values()]
       .filter((fn) => differs(posterior, live, fn, state))
@@ -32,16 +32,4 @@ function differs({ inquiry, probabilities }: Posterior, live: Live, fn: LoadFunc
     shares.set(condition, (shares.get(condition) ?? 0) + probabilities[i]);
   }
   return [...shares.values()].filter((share) => share > WORTH_A_LOOK).length > 1;
-}
-
-/** Recorded states in which a function of the complaint's state runs by other switches. */
-function otherStates({ inquiry }: Posterior): StateChoice[] {
-  const main = inquiry.resolve(inquiry.mainState);
-  const names = (inquiry.model.graph.record.states ?? []).map(({ name }) => name);
-  return names
-    .filter((name) => name !== main.source.name)
-    .map((name) => ({ name, state: inquiry.resolve(name) }))
-    .filter(({ state }) => state.after === null && state.engineRuns === main.engineRuns)
-    .slice(0, MOST_OTHER_STATES)
-    .map(({ name }) => name);
 }

@@ -61,6 +61,10 @@ export function changeMinutes(from: ResolvedState | null, to: ResolvedState): nu
     [...new Set([...from.unplugged, ...to.unplugged])].filter(
       (part) => from.unplugged.has(part) !== to.unplugged.has(part),
     ).length;
+  moved +=
+    4 *
+    [...new Set([...from.detached, ...to.detached])].filter((end) => from.detached.has(end) !== to.detached.has(end))
+      .length;
   const engine = from.engineRuns === to.engineRuns ? 0 : ENGINE_MINUTES;
   return Math.min(MOST_SETTING_MINUTES, moved * SETTING_MINUTES) + engine;
 }

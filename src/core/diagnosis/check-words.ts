@@ -18,6 +18,8 @@ export function instructionFor(inquiry: Inquiry, check: Check): string {
       return `Look: does ${functionName(model, check.function)} work?`;
     case 'volts': {
       const how = check.isBackProbed === true ? ', from the rear of the plug, which stays together' : '';
+      if (check.newFuse !== undefined)
+        return `New fuse of the recorded rating in ${check.newFuse}, once: does it hold? Volts: red to ${check.red}, black to ${check.black}${how}.`;
       return check.black === reference
         ? `Volts, load on: red to ${check.red}, black stays at ${reference}${how}.`
         : `Voltage drop, load on: red to ${check.red}, black to ${check.black}${how}.`;

@@ -1,4 +1,4 @@
-// What a hunt says when it ends, what it doubts, how it halves a short, where it puts no link: logs written by hand on the bench board.
+// What a hunt says when it ends, what it doubts, where it puts no link: logs written by hand on the bench board.
 // Volts are those of Kirchhoff's laws with one lamp as the only load: all of the battery's, or none.
 
 import { describe, expect, it } from 'vitest';
@@ -6,11 +6,9 @@ import { candidateOf } from '../../../src/core/diagnosis/candidates.js';
 import { doubtfulReadings } from '../../../src/core/diagnosis/doubt.js';
 import { Hunt } from '../../../src/core/diagnosis/hunt.js';
 import { Inquiry } from '../../../src/core/diagnosis/inquiry.js';
-import { liveOf } from '../../../src/core/diagnosis/live.js';
 import { createPredictor } from '../../../src/core/diagnosis/predictor.js';
 import type { HuntEntry } from '../../../src/core/diagnosis/shapes/hunt.js';
 import type { Symptom } from '../../../src/core/diagnosis/shapes/symptom.js';
-import { shortCandidates } from '../../../src/core/diagnosis/short-candidates.js';
 import { verdictOn } from '../../../src/core/diagnosis/verdict.js';
 import type { Workings } from '../../../src/core/diagnosis/workings.js';
 import { fixtureModel } from '../../support/fixture-model.js';
@@ -70,24 +68,6 @@ describe('doubt', () => {
 
   it('falls on the one reading that no battery of 12.6 V can bring about', () => {
     expect(doubted({ 'F1/out': 12.6, SP1: 24, 'K1/30': 12.6, 'K1/87': 12.5, 'X1.receptacle/1': 0 })).toEqual(['SP1']);
-  });
-});
-
-describe('a short behind a fuse', () => {
-  const halvings = (symptoms: readonly Symptom[]) => {
-    const { posterior } = assessed(symptoms);
-    return shortCandidates(posterior, liveOf(posterior));
-  };
-
-  it('is halved by a plug pulled and a new fuse of the recorded rating in (common practice)', () => {
-    const [check, ...more] = halvings([dead(state), { kind: 'fuse-blows', fuse: 'F1', state, when: 'at-once' }]);
-    expect(more).toEqual([]);
-    expect(check).toMatchObject({ kind: 'volts', red: 'F1/out', black, newFuse: 'F1' });
-    expect(check.kind === 'volts' && typeof check.state === 'object' ? check.state.unplugged : null).toEqual(['X1']);
-  });
-
-  it('is not looked for where nothing blows', () => {
-    expect(halvings([dead(state)])).toEqual([]);
   });
 });
 

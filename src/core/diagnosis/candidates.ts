@@ -12,6 +12,7 @@ import { has, type Instruments } from './instruments.js';
 import { liveOf } from './live.js';
 import { meterCandidates } from './meter-candidates.js';
 import { observeCandidates } from './observe-candidates.js';
+import { partCandidates } from './part-candidates.js';
 import { type Check, checkKey, type StateChoice } from './shapes/check.js';
 import { shortCandidates, takesNewFuse } from './short-candidates.js';
 import type { Posterior } from './suspects.js';
@@ -42,6 +43,7 @@ export function candidatesOf(posterior: Posterior, options: CandidateOptions): C
   const live = liveOf(posterior);
   const checks = [
     ...observeCandidates(posterior, live),
+    ...partCandidates(posterior, live),
     ...(has(options.instruments, 'voltmeter')
       ? [...meterCandidates(inquiry, live, options.instruments), ...shortCandidates(posterior, live)]
       : []),

@@ -6,7 +6,7 @@ import { describeElement, describePart } from '../answers/describe.js';
 import type { Model } from '../answers/model.js';
 import type { Inquiry } from './inquiry.js';
 import type { OutcomeClass } from './outcome-classes.js';
-import { CHECK_WORDS, type Check, type CheckOf } from './shapes/check.js';
+import { CHECK_WORDS, type Check } from './shapes/check.js';
 import type { CheckPlace } from './shapes/hunt.js';
 
 /** One line that tells the hands what to do. The state to set stands beside it. */
@@ -15,7 +15,9 @@ export function instructionFor(inquiry: Inquiry, check: Check): string {
   const reference = model.graph.reference;
   switch (check.kind) {
     case 'observe':
-      return `Look: does ${functionName(model, check.function)} work?`;
+      return restsWhenSound(inquiry, check)
+        ? `Look: is ${functionName(model, check.function)} off, as it should be?`
+        : `Look: does ${functionName(model, check.function)} work?`;
     case 'volts': {
       const how = check.isBackProbed === true ? ', from the rear of the plug, which stays together' : '';
       if (check.newFuse !== undefined)
@@ -37,7 +39,7 @@ export function instructionFor(inquiry: Inquiry, check: Check): string {
     case 'swap':
       if (model.parts.get(check.part)?.kind === 'fuse')
         return `Fit a new fuse of the recorded rating at ${describePart(model, check.part)}, once: does ${functionName(model, check.function)} work, and does the fuse hold?`;
-      return `Put a known good one in the place of ${describePart(model, check.part)}: does ${functionName(model, check.function)} ${shouldRun(inquiry, check) ? 'work with it, and fail again' : 'go off with it, and come on again'} with the old one back in?`;
+      return `Put a known good one in the place of ${describePart(model, check.part)}: does ${functionName(model, check.function)} ${restsWhenSound(inquiry, check) ? 'go off with it, and come on again' : 'work with it, and fail again'} with the old one back in?`;
     case 'inspect':
       return model.parts.get(check.part)?.kind === 'ground'
         ? `Undo ground ${check.part} and look: paint, rust, a loose lug?`
@@ -49,9 +51,11 @@ export function instructionFor(inquiry: Inquiry, check: Check): string {
   }
 }
 
-function shouldRun(inquiry: Inquiry, check: CheckOf<'swap'>): boolean {
+/** The check looks at something that is off in this state on a healthy harness. */
+export function restsWhenSound(inquiry: Inquiry, check: Check): boolean {
+  if (check.kind !== 'observe' && check.kind !== 'swap') return false;
   const fn = inquiry.model.graph.functions.get(check.function);
-  return fn === undefined || inquiry.healthy(check.state).condition(fn) !== 'dead';
+  return fn !== undefined && inquiry.healthy(check.state).condition(fn) === 'dead';
 }
 
 export function functionName(model: Model, id: string): string {
@@ -85,8 +89,8 @@ export function unitOf(check: Check): 'V' | 'A' | 'Ω' | null {
 }
 
 /** An outcome as a person would say it: `as it should be, 12.0 to 12.7 V`. */
-export function outcomeWords(check: Check, { name, low, high }: OutcomeClass): string {
-  if (check.kind in CHECK_WORDS) return WORDS[name] ?? name;
+export function outcomeWords(inquiry: Inquiry, check: Check, { name, low, high }: OutcomeClass): string {
+  if (check.kind in CHECK_WORDS) return seenWords(inquiry, check, name);
   const unit = unitOf(check) ?? '';
   const show = (value: number): string => `${formatted(unit === 'Ω' ? 10 ** value : value)} ${unit}`;
   const range = Number.isFinite(low)
@@ -102,9 +106,22 @@ export function outcomeWords(check: Check, { name, low, high }: OutcomeClass): s
 }
 
 /** The same in the middle of a sentence: `it is as it should be`, `it stays dead`. */
-export function outcomeName(check: Check, { name }: OutcomeClass): string {
-  return check.kind in CHECK_WORDS ? (WORDS[name] ?? name) : `it is ${NAMES[name] ?? name}`;
+export function outcomeName(inquiry: Inquiry, check: Check, { name }: OutcomeClass): string {
+  return check.kind in CHECK_WORDS ? seenWords(inquiry, check, name) : `it is ${NAMES[name] ?? name}`;
 }
+
+function seenWords(inquiry: Inquiry, check: Check, name: string): string {
+  const words = check.kind === 'observe' && restsWhenSound(inquiry, check) ? RESTING_WORDS : WORDS;
+  return words[name] ?? name;
+}
+
+/** Of what should be off. */
+const RESTING_WORDS: Readonly<Record<string, string>> = {
+  works: 'it is on',
+  weak: 'it glows or runs a little',
+  dead: 'it is off',
+  reversed: 'it runs the wrong way',
+};
 
 const NAMES: Readonly<Record<string, string>> = {
   'as-healthy': 'as it should be',

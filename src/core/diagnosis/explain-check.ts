@@ -121,7 +121,7 @@ function toldOutcomes(inquiry: Inquiry, plan: Plan, { check }: Candidate, at: nu
         .filter(({ g }) => stays(g))
         .map(({ group, g }) => ({ group, weight: plan.groupWeights[g] * byGroup[g][k] }))
         .sort((a, b) => b.weight - a.weight);
-      const words = outcomeWords(check, outcome);
+      const words = outcomeWords(inquiry, check, outcome);
       return {
         outcome: {
           name: outcome.name,
@@ -132,7 +132,7 @@ function toldOutcomes(inquiry: Inquiry, plan: Plan, { check }: Candidate, at: nu
           leaves: left.slice(0, MOST_NAMED).map(({ group }) => group.id),
           sentence: `${words}: ${meaning(inquiry, check, outcome.name, left)}.`,
         },
-        words: outcomeName(check, outcome),
+        words: outcomeName(inquiry, check, outcome),
         placesLeft: placesOfAll(left.map(({ group }) => group)),
         likeliest: left.length === 0 ? null : nameOf(inquiry, left[0].group),
       };

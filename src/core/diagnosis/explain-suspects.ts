@@ -20,16 +20,16 @@ const MOST_SITES = 12;
 
 export function explainSuspect(posterior: Posterior, group: SuspectGroup): Suspect {
   const { inquiry } = posterior;
-  const sites = group.sites
+  const shown = group.sites
     .filter(({ probability }, i) => i === 0 || probability > SHOWN_SHARE * group.probability)
-    .slice(0, MOST_SITES)
-    .map((site) => ({
-      repair: site.repair,
-      name: shortName(inquiry.model, inquiry.hypotheses[site.members[0]]),
-      description: describeSite(inquiry, site.members[0]),
-      probability: site.probability,
-      location: locationOf(inquiry, site.members[0]),
-    }));
+    .slice(0, MOST_SITES);
+  const sites = shown.map((site) => ({
+    repair: site.repair,
+    name: shortName(inquiry.model, inquiry.hypotheses[site.members[0]]),
+    description: describeSite(inquiry, site.members[0]),
+    probability: site.probability,
+    location: locationOf(inquiry, site.members[0]),
+  }));
   const hypothesis = inquiry.hypotheses[group.sites[0].members[0]];
   const kind = hypothesis.faults.length > 0 ? 'fault' : (hypothesis.kind as 'healthy' | 'record-wrong' | 'unknown');
   return {
@@ -39,7 +39,7 @@ export function explainSuspect(posterior: Posterior, group: SuspectGroup): Suspe
     description: sites.length === 1 ? sites[0].description : groupWords(sites),
     probability: group.probability,
     sites,
-    repair: repairWords(inquiry, group),
+    repair: repairWords(inquiry, { ...group, sites: shown }),
     toTellApart: sites.length > 1 ? splitWords(inquiry, group) : null,
   };
 }
@@ -86,6 +86,8 @@ function repairWords(inquiry: Inquiry, { sites }: SuspectGroup): string {
           case 'high-resistance':
           case 'intermittent':
             return remakeWords(inquiry, element, owner);
+          case 'battery-flat':
+            return `charge ${owner} and test it under load; replace it if it does not hold`;
           default:
             return `replace ${owner}`;
         }

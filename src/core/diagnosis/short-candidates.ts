@@ -3,10 +3,10 @@
  * its terminal, and a new fuse in, does the fuse hold?
  * It must not rank; a blown fuse is a finding, so nothing bigger than the recorded rating is ever asked for.
  */
-import { isForbidden } from '../answers/cautions.js';
 import type { Model } from '../answers/model.js';
 import { contactTableOf } from '../record/contact-tables.js';
 import type { OperatingState } from '../record/state.js';
+import { isFree } from './left-alone.js';
 import type { Live } from './live.js';
 import type { Check } from './shapes/check.js';
 import type { Posterior } from './suspects.js';
@@ -98,28 +98,6 @@ function plugsIn(model: Model, feeds: readonly ReadonlySet<string>[]): string[] 
     return model.parts.get(owner)?.kind === 'connector' && isFree(model, owner) ? [owner] : [];
   };
   return mostShared(feeds, plugOf, MOST_PLUGS);
-}
-
-const free = new WeakMap<Model, Map<string, boolean>>();
-
-/** Nothing that ends on the part belongs to a circuit that is left alone. */
-function isFree(model: Model, owner: string): boolean {
-  const known = free.get(model) ?? new Map<string, boolean>();
-  free.set(model, known);
-  const before = known.get(owner);
-  if (before !== undefined) return before;
-  const found = bearsNoMark(model, owner);
-  known.set(owner, found);
-  return found;
-}
-
-function bearsNoMark({ graph, parts }: Model, owner: string): boolean {
-  const points = [...graph.points.values()].filter((point) => point.owner === owner && graph.graph.hasNode(point.id));
-  const ends = points.flatMap(({ id }) =>
-    graph.graph.edges(id).flatMap((edge) => graph.elements.get(edge)?.marks ?? []),
-  );
-  const marks = [...(parts.get(owner)?.marks ?? []), ...points.flatMap((point) => point.marks), ...ends];
-  return !isForbidden(marks) && !marks.includes('movement-interlock');
 }
 
 /** Switches that are on in the state: what hangs behind them comes off with a flick. */

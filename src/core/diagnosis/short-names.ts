@@ -38,7 +38,15 @@ function faultName(model: Model, { element: id, owner, mode, description }: Faul
       return `${owner} contact ${own} ${words}`;
     case 'joint':
       return `${part}, bolted joint ${words}`;
+    case 'contact':
+      return isOnlyContact(model, owner) ? `${part} ${words}` : `${part} contact ${own} ${words}`;
     default:
       return `${part} ${words}`;
   }
+}
+
+/** Of a relay or switch with one contact nobody asks which; a motor with a park contact, or a change-over, has to be told. */
+function isOnlyContact({ graph, parts }: Model, part: string): boolean {
+  const contacts = [...graph.elements.values()].filter(({ owner, role }) => owner === part && role === 'contact');
+  return contacts.length === 1 && parts.get(part)?.kind !== 'load';
 }

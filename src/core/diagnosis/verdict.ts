@@ -6,7 +6,7 @@
 import { describePart } from '../answers/describe.js';
 import { dropLimitVolts } from '../answers/drop-limits.js';
 import { candidateOf } from './candidates.js';
-import { functionName, instructionFor } from './check-words.js';
+import { functionName, instructionFor, restsWhenSound } from './check-words.js';
 import { expectCheck } from './expect-check.js';
 import { explainSuspect } from './explain-suspects.js';
 import type { SuspectGroup } from './groups.js';
@@ -155,7 +155,7 @@ function proofOf({ posterior, facts }: Workings, group: SuspectGroup): HuntVerdi
     proof.push({
       check,
       instruction: instructionFor(inquiry, check),
-      expected: `as recorded: ${healthyWord(inquiry, check)}`,
+      expected: restsWhenSound(inquiry, check) ? 'as recorded: off' : `as recorded: ${healthyWord(inquiry, check)}`,
       atMostVolts: null,
     });
   }

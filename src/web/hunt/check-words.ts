@@ -10,6 +10,8 @@ export function checkHeading(card: HuntCard, check: ProposedCheck | null): strin
   if (check === null) return card.title;
   switch (check.check.kind) {
     case 'volts':
+      if (check.check.newFuse !== undefined)
+        return `Fit a new fuse of the recorded rating in ${check.check.newFuse}, once, and measure volts: does it hold?`;
       return check.check.isBackProbed === true
         ? 'Measure volts at the rear of the plug, with the load on'
         : 'Measure volts, with the load on';
@@ -18,7 +20,9 @@ export function checkHeading(card: HuntCard, check: ProposedCheck | null): strin
     case 'isolation':
       return 'Measure ohms to the body, with the battery off and the plugs at both ends pulled';
     default:
-      return card.title.replace(/^Look: does (.*) work\?$/, 'Does $1 work?');
+      return card.title
+        .replace(/^Look: does (.*) work\?$/, 'Does $1 work?')
+        .replace(/^Look: is (.*) off, as it should be\?$/, 'Is $1 off, as it should be?');
   }
 }
 
@@ -52,7 +56,8 @@ function stateMeaning(index: RecordIndex, { stateChoice }: ProposedCheck): strin
   });
   const engine = state.engine === 'running' ? ['engine running'] : [];
   const unplugged = (state.unplugged ?? []).map((plug) => `${plug} unplugged`);
-  return [...positions, ...engine, ...unplugged].join(', ');
+  const detached = (state.detached ?? []).map((end) => `${end} taken off`);
+  return [...positions, ...engine, ...unplugged, ...detached].join(', ');
 }
 
 export interface HealthyWords {
@@ -90,6 +95,13 @@ const answerWords: ReadonlyMap<string, string> = new Map([
   ['lamp dark', 'Dark'],
 ]);
 
+/** Of something that should be off. */
+const restingWords: ReadonlyMap<string, string> = new Map([
+  ['works', 'It is on'],
+  ['weak', 'It glows, or runs a little'],
+  ['dead', 'It is off'],
+]);
+
 export interface WordAnswers {
   /** What is to be reckoned with. */
   readonly likely: readonly { readonly id: string; readonly words: string }[];
@@ -98,7 +110,11 @@ export interface WordAnswers {
 
 export function wordAnswersOf(card: HuntCard, check: ProposedCheck | null): WordAnswers {
   const kind = check?.check.kind ?? 'observe';
-  const said = card.words.map(({ id, words }) => ({ id, words: answerWords.get(`${kind} ${id}`) ?? words }));
+  const resting = kind === 'observe' && check?.healthy.word === 'dead' ? restingWords : null;
+  const said = card.words.map(({ id, words }) => ({
+    id,
+    words: resting?.get(id) ?? answerWords.get(`${kind} ${id}`) ?? words,
+  }));
   const foreseen = new Set(check?.outcomes.map(({ name }) => name) ?? []);
   const likely = said.filter(({ id }) => foreseen.size === 0 || foreseen.has(id));
   return likely.length < 2

@@ -105,12 +105,14 @@ function expectVolts(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'v
     return { kind: 'number', scale: 'linear', parts, span };
   }
   const own = spreadOfVolts(volts, supply);
-  const sd = Math.hypot(
-    own,
-    0.35 * gridStep(inquiry, hypothesis, volts, check),
-    shortSpread(inquiry, hypothesis, view),
-  );
-  const found = { share: 1, mean: volts, sd };
+  const short = shortSpread(inquiry, hypothesis, view);
+  const { below, above } = gridSteps(inquiry, hypothesis, volts, check);
+  const found = {
+    share: 1,
+    mean: volts,
+    sd: Math.hypot(own, 0.35 * below, short),
+    sdAbove: Math.hypot(own, 0.35 * above, short),
+  };
   if (check.isBackProbed !== true) return { kind: 'number', scale: 'linear', parts: [found], span };
   const parts = [
     { ...found, share: 1 - MISSED_CONTACT_SHARE },
@@ -119,10 +121,13 @@ function expectVolts(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'v
   return { kind: 'number', scale: 'linear', parts, span };
 }
 
-/** How far the reading moves from one point of the grid of ohms to the next, of one bad joint while the rest stays as it is. */
-function gridStep(inquiry: Inquiry, hypothesis: Hypothesis, volts: number, check: CheckOf<'volts'>): number {
+/**
+ * How far the reading moves down and up from one point of the grid of ohms to the next, of one bad joint while the rest stays as it is.
+ * Each way by itself: volts that can only be lost do not turn round.
+ */
+function gridSteps(inquiry: Inquiry, hypothesis: Hypothesis, volts: number, check: CheckOf<'volts'>) {
   const singles = singlesOf(hypothesis);
-  let most = 0;
+  let [below, above] = [0, 0];
   for (const single of singles) {
     const rest = singles.filter((it) => it !== single);
     for (const near of inquiry.neighbours(single)) {
@@ -130,10 +135,12 @@ function gridStep(inquiry: Inquiry, hypothesis: Hypothesis, volts: number, check
         rest.length === 0
           ? inquiry.view(near, check.state)
           : inquiry.viewWith(near, check.state, rest.flatMap(changesOf));
-      most = Math.max(most, Math.abs((view.voltsBetween(check.red, check.black) ?? volts) - volts));
+      const step = (view.voltsBetween(check.red, check.black) ?? volts) - volts;
+      if (step < 0) below = Math.max(below, -step);
+      else above = Math.max(above, step);
     }
   }
-  return most;
+  return { below, above };
 }
 
 /** Nobody knows how good a short is: what drops across it may be thrice that much, or nothing. */

@@ -3,11 +3,14 @@
  * Types and arithmetic of spreads only; `expect-check` says what each check is expected to show.
  */
 
-/** A share of the cases, normally distributed on the scale. */
+/** A share of the cases, distributed on the scale as two halves of a normal that meet at the middle. */
 export interface Part {
   readonly share: number;
+  /** Where the halves meet. */
   readonly mean: number;
   readonly sd: number;
+  /** Of the half above the middle, where it is another. */
+  readonly sdAbove?: number;
 }
 
 export type Expected =
@@ -36,14 +39,21 @@ export function onScale(scale: 'linear' | 'log', value: number | null): number |
   return value === null ? OPEN_LOG_OHMS : Math.log10(Math.max(value, 0.01));
 }
 
-export function normalDensity(x: number, { mean, sd }: Part): number {
-  const z = (x - mean) / sd;
-  return Math.exp(-0.5 * z * z) / (sd * Math.sqrt(2 * Math.PI));
+export function normalDensity(x: number, { mean, sd, sdAbove = sd }: Part): number {
+  const z = (x - mean) / (x < mean ? sd : sdAbove);
+  return (2 * Math.exp(-0.5 * z * z)) / ((sd + sdAbove) * Math.sqrt(2 * Math.PI));
 }
 
-/** Share of a normal distribution below x: Abramowitz and Stegun 7.1.26, error below 1.5e-7 (from memory). */
-export function normalBelow(x: number, { mean, sd }: Part): number {
-  const z = (x - mean) / (sd * Math.SQRT2);
+/** Share of the distribution below x. */
+export function normalBelow(x: number, { mean, sd, sdAbove = sd }: Part): number {
+  return x < mean
+    ? (2 * sd * standardBelow((x - mean) / sd)) / (sd + sdAbove)
+    : (sd - sdAbove + 2 * sdAbove * standardBelow((x - mean) / sdAbove)) / (sd + sdAbove);
+}
+
+/** Share of the standard normal distribution below: Abramowitz and Stegun 7.1.26, error below 1.5e-7 (from memory). */
+function standardBelow(deviations: number): number {
+  const z = deviations / Math.SQRT2;
   // Beyond this the approximation itself ends.
   if (z > 4.5) return 1;
   if (z < -4.5) return 0;
@@ -51,6 +61,11 @@ export function normalBelow(x: number, { mean, sd }: Part): number {
   const poly = t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429))));
   const erf = 1 - poly * Math.exp(-z * z);
   return z >= 0 ? (1 + erf) / 2 : (1 - erf) / 2;
+}
+
+/** The narrower half. */
+export function narrower({ sd, sdAbove = sd }: Part): number {
+  return Math.min(sd, sdAbove);
 }
 
 /** Shares brought to a sum of 1. */

@@ -3,7 +3,7 @@
  * It must not weigh evidence.
  */
 import { type CheckColumn, columnOf } from './check-memory.js';
-import type { Expected } from './expected.js';
+import { type Expected, narrower } from './expected.js';
 import type { Hypothesis } from './hypotheses.js';
 import type { Inquiry } from './inquiry.js';
 import type { Check } from './shapes/check.js';
@@ -115,5 +115,5 @@ function differ(one: Expected, other: Expected): boolean {
     return [...one.shares].some(([word, share]) => Math.abs(share - (other.shares.get(word) ?? 0)) > WORDS_APART);
   }
   const [a, b] = [one.parts[0], other.parts[0]];
-  return Math.abs(a.mean - b.mean) > 4 * Math.min(a.sd, b.sd);
+  return Math.abs(a.mean - b.mean) > 4 * Math.min(narrower(a), narrower(b));
 }

@@ -6,7 +6,6 @@ import type { Model } from '../core/answers/model.js';
 import { cautionsOf } from '../core/diagnosis/candidates.js';
 import { functionName, unitOf } from '../core/diagnosis/check-words.js';
 import { factsOf } from '../core/diagnosis/hunt-log.js';
-import { isComplaint } from '../core/diagnosis/scope.js';
 import { CHECK_WORDS, type Check, type CheckResult, checkKey } from '../core/diagnosis/shapes/check.js';
 import type { HuntEntry, HuntVerdict } from '../core/diagnosis/shapes/hunt.js';
 import type { CheckCard } from './check-card.js';
@@ -14,9 +13,9 @@ import { placeOf } from './hunt-place.js';
 
 type ProofStep = HuntVerdict['proof'][number];
 
-/** Is what was complained of as it should be? Null where no function was complained of. */
+/** Is what was complained of as it should be? One complaint after the other; null where no function was complained of. */
 export function complaintCard(model: Model, log: readonly HuntEntry[]): CheckCard | null {
-  const complaint = factsOf(log).symptoms.find((symptom) => symptom.kind === 'function' && isComplaint(symptom));
+  const [complaint] = factsOf(log).toProve;
   if (complaint?.kind !== 'function') return null;
   const check = { kind: 'observe', function: complaint.function, state: complaint.state } as const;
   const name = typeof complaint.state === 'string' ? complaint.state : complaint.state.name;

@@ -93,4 +93,20 @@ describe('after the repair', () => {
     });
     expect(after.entries.at(-1).effect).toMatch(/^Within .* good\.$/);
   });
+
+  it('asks one complaint after the other, and is cured when the last of them works', async () => {
+    const trailer = await server.keep('trailer');
+    const at = (rest: string, body: object) =>
+      server.request.post(`/api/v1/harnesses/${trailer}/hunts${rest}`).send(body);
+    const dead = (fn: string) => ({ kind: 'function', function: fn, state: 'All lamps', report: 'dead' });
+    const { body: begun } = await at('', { symptoms: [dead('E1'), dead('E5')], instruments: {} });
+    const works = { kind: 'word', word: 'works' };
+    const { body: proving } = await at(`/${begun.id}/phase`, { phase: 'proving', repairs: ['replace E1'] });
+    expect(JSON.parse(proving.next.id)).toMatchObject({ kind: 'observe', function: 'E1' });
+    const { body: further } = await at(`/${begun.id}/entries`, { id: 'p1', check: proving.next.id, answer: works });
+    expect(further).toMatchObject({ phase: 'proving', verdict: null });
+    expect(JSON.parse(further.next.id)).toMatchObject({ kind: 'observe', function: 'E5' });
+    const { body: cured } = await at(`/${begun.id}/entries`, { id: 'p2', check: further.next.id, answer: works });
+    expect(cured).toMatchObject({ phase: 'closed', view: { verdict: { kind: 'cured' } } });
+  });
 });

@@ -17,8 +17,10 @@ export interface HuntFacts extends Evidence {
   readonly lastReading: TakenReading | null;
   /** Readings of any time: a panel once off stays off. */
   readonly everTaken: readonly TakenReading[];
-  /** A repair was made and nothing was seen since. */
+  /** A repair was made, and not everything that was complained of was looked at since. */
   readonly awaitsProof: boolean;
+  /** Complaints that were not looked at since the repair. */
+  readonly toProve: readonly Symptom[];
   /** Keys of what was mended last. */
   readonly lastRepair: readonly string[];
   /** The last proof showed no complaint. */
@@ -62,6 +64,8 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
   const mended = new Set<string>();
   let lastRepair: readonly string[] = [];
   let unproved: string[] = [];
+  let toProve: Symptom[] = [];
+  let seenSince: Symptom[] = [];
   let [awaitsProof, isCured, isClosed] = [false, false, false];
   for (const entry of log) {
     if (gone.has(entry.id)) continue;
@@ -85,24 +89,36 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
         unproved.push(...lastRepair);
         for (const key of lastRepair) mended.add(key);
         awaitsProof = true;
+        toProve = symptoms.filter((it) => it.kind === 'function' && isComplaint(it));
+        seenSince = [];
         break;
       case 'proof': {
+        seenSince = [...seenSince.filter((old) => !isSeenIn(entry.symptoms, old)), ...entry.symptoms];
+        toProve = toProve.filter((old) => !isSeenIn(seenSince, old));
+        const wasOn = new Set(symptoms.flatMap((old) => (isReported(old, 'stays-on') ? [subjectOf(old)] : [])));
+        // What stayed on and is off now is cured.
+        const fails = seenSince.some(
+          (now) => isComplaint(now) && !(isReported(now, 'dead') && wasOn.has(subjectOf(now))),
+        );
+        // All that has been looked at works: the rest of what was complained of is looked at before anything is said.
+        if (!fails && toProve.length > 0) break;
         // What was read before was read on the vehicle with what is mended now; a proof without a repair mends nothing.
-        const seen = new Set(entry.symptoms.map(subjectOf));
         const before = new Map(symptoms.map((old) => [subjectOf(old), JSON.stringify(old)]));
-        const isUnchanged = entry.symptoms.every((now) => (before.get(subjectOf(now)) ?? '') === JSON.stringify(now));
+        const isUnchanged = seenSince.every((now) => (before.get(subjectOf(now)) ?? '') === JSON.stringify(now));
         past = [...past, ...readings.map((reading) => ({ ...reading, repairsBefore: repairs.length }))];
         repairs.push({ keys: unproved, hasChanged: !isUnchanged });
         unproved = [];
-        told.push(...entry.symptoms);
+        told.push(...seenSince);
         vainRepairs = isUnchanged ? vainRepairs + 1 : 0;
-        // What stayed on and is off now is cured.
-        const wasOn = new Set(symptoms.flatMap((old) => (isReported(old, 'stays-on') ? [subjectOf(old)] : [])));
-        isCured = !entry.symptoms.some(
-          (now) => isComplaint(now) && !(isReported(now, 'dead') && wasOn.has(subjectOf(now))),
-        );
-        symptoms = [...symptoms.filter((old) => !isComplaint(old) && !seen.has(subjectOf(old))), ...entry.symptoms];
+        isCured = !fails;
+        // As long as nothing has changed, complaints stand that were not looked at again.
+        symptoms = [
+          ...seenSince.filter(isComplaint),
+          ...symptoms.filter((old) => (isUnchanged || !isComplaint(old)) && !isSeenIn(seenSince, old)),
+          ...seenSince.filter((now) => !isComplaint(now)),
+        ];
         readings = [];
+        [toProve, seenSince] = [[], []];
         awaitsProof = false;
         break;
       }
@@ -126,6 +142,7 @@ export function factsOf(log: readonly HuntEntry[]): HuntFacts {
     lastReading: everTaken[everTaken.length - 1] ?? null,
     everTaken,
     awaitsProof,
+    toProve,
     lastRepair,
     isCured,
     isClosed,
@@ -137,6 +154,10 @@ export function undone(log: readonly HuntEntry[]): ReadonlySet<string> {
   const gone = new Set<string>();
   for (const entry of log.toReversed()) if (entry.kind === 'undo' && !gone.has(entry.id)) gone.add(entry.entry);
   return gone;
+}
+
+function isSeenIn(seen: readonly Symptom[], symptom: Symptom): boolean {
+  return seen.some((it) => subjectOf(it) === subjectOf(symptom));
 }
 
 function isReported(symptom: Symptom, report: FunctionReport): boolean {

@@ -49,4 +49,37 @@ describe('the log', () => {
     const cured = factsOf([...repaired, { id: 'p1', kind: 'proof', symptoms: [dead('E1', 'works')] }]);
     expect(cured.isCured).toBe(true);
   });
+
+  const second = dead('E2');
+  const both: HuntEntry[] = [
+    ...log,
+    { id: 's2', kind: 'symptom', symptom: second },
+    { id: 'r1', kind: 'repair', repairs: ['remake W7'] },
+  ];
+  const proof = (id: string, ...symptoms: ReturnType<typeof dead>[]): HuntEntry => ({ id, kind: 'proof', symptoms });
+
+  it('has every complaint looked at again before it calls the vehicle cured', () => {
+    const first = factsOf([...both, proof('p1', dead('E1', 'works'))]);
+    expect(first).toMatchObject({ awaitsProof: true, isCured: false, toProve: [second] });
+    const cured = factsOf([...both, proof('p1', dead('E1', 'works')), proof('p2', dead('E2', 'works'))]);
+    expect(cured).toMatchObject({ awaitsProof: false, isCured: true, toProve: [] });
+  });
+
+  it('goes on with the second complaint where the first is mended, and counts the repair as one that changed something', () => {
+    const { symptoms, repairs, awaitsProof } = factsOf([
+      ...both,
+      proof('p1', dead('E1', 'works')),
+      proof('p2', second),
+    ]);
+    expect(awaitsProof).toBe(false);
+    expect(symptoms[0]).toEqual(second);
+    expect(repairs).toEqual([{ keys: ['remake W7'], hasChanged: true }]);
+  });
+
+  it('asks for no more once something fails; after a repair in vain the other complaint stands', () => {
+    const { symptoms, repairs, awaitsProof } = factsOf([...both, proof('p1', dead('E1'))]);
+    expect(awaitsProof).toBe(false);
+    expect(repairs).toEqual([{ keys: ['remake W7'], hasChanged: false }]);
+    expect(symptoms).toEqual([dead('E1'), second]);
+  });
 });

@@ -8,7 +8,7 @@ import { checkPlaceOf, instructionFor, outcomeName, outcomeWords, unitOf } from 
 import type { Choice } from './choose.js';
 import { expectCheck } from './expect-check.js';
 import { OPEN_LOG_OHMS } from './expected.js';
-import type { SuspectGroup } from './groups.js';
+import { leadOf, type SuspectGroup } from './groups.js';
 import type { Inquiry } from './inquiry.js';
 import type { Plan } from './plan-table.js';
 import type { Check } from './shapes/check.js';
@@ -149,7 +149,7 @@ function meaning(
 ): string {
   if (left.length === 0) return 'no suspect would show that, so read it again';
   const places = left.map(({ group, weight }) => ({
-    elements: inquiry.hypotheses[group.sites[0].members[0]].faults.flatMap(({ element }) => element ?? []),
+    elements: leadOf(inquiry, group.sites[0]).faults.flatMap(({ element }) => element ?? []),
     weight,
   }));
   const where = whereItLeaves(inquiry, check, outcome, places);
@@ -160,7 +160,7 @@ function meaning(
 }
 
 function nameOf(inquiry: Inquiry, { sites: [site] }: SuspectGroup): string {
-  return shortName(inquiry.model, inquiry.hypotheses[site.members[0]]);
+  return shortName(inquiry.model, leadOf(inquiry, site));
 }
 
 /** Places that a hand could mend: what no check tells apart counts each for itself. */

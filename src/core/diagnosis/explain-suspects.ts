@@ -2,7 +2,8 @@
  * Suspect groups as the person sees them: what, where, how likely, how to mend it, and what would tell its members apart.
  * It must not weigh or group.
  */
-import type { SuspectGroup } from './groups.js';
+import { leadOf, type SuspectGroup } from './groups.js';
+import type { Hypothesis } from './hypotheses.js';
 import type { Inquiry } from './inquiry.js';
 import type { Suspect } from './shapes/hunt.js';
 import { shortName } from './short-names.js';
@@ -25,12 +26,12 @@ export function explainSuspect(posterior: Posterior, group: SuspectGroup): Suspe
     .slice(0, MOST_SITES);
   const sites = shown.map((site) => ({
     repair: site.repair,
-    name: shortName(inquiry.model, inquiry.hypotheses[site.members[0]]),
-    description: describeSite(inquiry, site.members[0]),
+    name: shortName(inquiry.model, leadOf(inquiry, site)),
+    description: describeSite(leadOf(inquiry, site)),
     probability: site.probability,
-    location: locationOf(inquiry, site.members[0]),
+    location: locationOf(inquiry, leadOf(inquiry, site)),
   }));
-  const hypothesis = inquiry.hypotheses[group.sites[0].members[0]];
+  const hypothesis = leadOf(inquiry, group.sites[0]);
   const kind = hypothesis.faults.length > 0 ? 'fault' : (hypothesis.kind as 'healthy' | 'record-wrong' | 'unknown');
   return {
     id: group.id,
@@ -44,14 +45,12 @@ export function explainSuspect(posterior: Posterior, group: SuspectGroup): Suspe
   };
 }
 
-function describeSite(inquiry: Inquiry, index: number): string {
-  const { faults, kind } = inquiry.hypotheses[index];
+function describeSite({ faults, kind }: Hypothesis): string {
   if (faults.length === 0) return KIND_WORDS[kind as keyof typeof KIND_WORDS];
   return faults.map(({ description }) => description).join('; and ');
 }
 
-function locationOf({ model, hypotheses }: Inquiry, index: number): string | null {
-  const [fault] = hypotheses[index].faults;
+function locationOf({ model }: Inquiry, { faults: [fault] }: Hypothesis): string | null {
   if (fault?.element === null || fault === undefined) return null;
   const element = model.graph.elements.get(fault.element);
   if (element === undefined) return null;
@@ -65,13 +64,12 @@ function groupWords(sites: readonly { readonly description: string }[]): string 
 }
 
 function repairWords(inquiry: Inquiry, { sites }: SuspectGroup): string {
-  const { hypotheses } = inquiry;
-  const { faults, kind } = hypotheses[sites[0].members[0]];
+  const { faults, kind } = leadOf(inquiry, sites[0]);
   if (faults.length === 0)
     return kind === 'healthy' ? 'none' : 'compare vehicle and record along this circuit and correct the record';
   const acts = new Set(
-    sites.flatMap(({ members }) =>
-      hypotheses[members[0]].faults.map(({ mode, owner, element, description }) => {
+    sites.flatMap((site) =>
+      leadOf(inquiry, site).faults.map(({ mode, owner, element, description }) => {
         switch (mode) {
           case 'short-to-body':
           case 'short-to-neighbour':
@@ -116,10 +114,9 @@ function remakeWords({ model }: Inquiry, id: string | null, owner: string): stri
   }
 }
 
-function splitWords({ model, hypotheses }: Inquiry, { sites }: SuspectGroup): string {
-  const elements = sites.flatMap(({ members }) =>
-    hypotheses[members[0]].faults.flatMap(({ element }) => element ?? []),
-  );
+function splitWords(inquiry: Inquiry, { sites }: SuspectGroup): string {
+  const { model } = inquiry;
+  const elements = sites.flatMap((site) => leadOf(inquiry, site).faults.flatMap(({ element }) => element ?? []));
   const wires = new Set(
     elements.flatMap((id) => {
       const element = model.graph.elements.get(id);

@@ -9,7 +9,7 @@ import type { Inquiry } from './inquiry.js';
 import type { Check } from './shapes/check.js';
 import type { Posterior } from './suspects.js';
 
-/** Everything that one repair mends. */
+/** Everything that one repair mends; of two faults at once, the one that is the surer comes first, and the other is its companion. */
 export interface Site {
   /** Repair key, or the kind of a hypothesis without a fault. */
   readonly repair: string;
@@ -54,15 +54,17 @@ export function groupsOf(posterior: Posterior, checks: readonly Check[]): Suspec
     .sort((a, b) => b.probability - a.probability);
 }
 
-export function siteKey({ kind, faults }: Hypothesis): string {
-  return faults.length === 0 ? kind : [...new Set(faults.map(({ repair }) => repair))].sort().join(' + ');
-}
-
 export function sitesOf({ inquiry, probabilities }: Posterior): Site[] {
+  const sureness = new Map<string, number>();
+  inquiry.hypotheses.forEach((hypothesis, i) => {
+    for (const key of keysOf(hypothesis)) sureness.set(key, (sureness.get(key) ?? 0) + probabilities[i]);
+  });
   const members = new Map<string, number[]>();
   inquiry.hypotheses.forEach((hypothesis, i) => {
     if (probabilities[i] === 0) return;
-    const key = siteKey(hypothesis);
+    const key = keysOf(hypothesis).reduce((most, it) =>
+      (sureness.get(it) ?? 0) > (sureness.get(most) ?? 0) ? it : most,
+    );
     const known = members.get(key);
     if (known === undefined) members.set(key, [i]);
     else known.push(i);
@@ -74,6 +76,19 @@ export function sitesOf({ inquiry, probabilities }: Posterior): Site[] {
       members: list.sort((a, b) => probabilities[b] - probabilities[a]),
     }))
     .sort((a, b) => b.probability - a.probability || (a.repair < b.repair ? -1 : 1));
+}
+
+/** What a hand would mend, or what is said where there is nothing to mend. */
+function keysOf({ kind, faults }: Hypothesis): string[] {
+  return faults.length === 0 ? [kind] : faults.map(({ repair }) => repair);
+}
+
+/** The likeliest of a site, with only the faults that its repair mends. */
+export function leadOf({ hypotheses }: Inquiry, { repair, members: [first] }: Site): Hypothesis {
+  const hypothesis = hypotheses[first];
+  return hypothesis.kind === 'pair'
+    ? { ...hypothesis, faults: hypothesis.faults.filter((fault) => fault.repair === repair) }
+    : hypothesis;
 }
 
 /** Two sites are alike when every fault of the smaller one that still counts has its double in the other. */

@@ -2,7 +2,7 @@
  * What each reading of a log changed: how many suspects it left of how many, and which leads now.
  * It must not plan; probabilities alone are enough to tell it.
  */
-import { sitesOf } from './groups.js';
+import { leadOf, sitesOf } from './groups.js';
 import { percentWords } from './percent-words.js';
 import { shortName } from './short-names.js';
 import type { Posterior } from './suspects.js';
@@ -24,7 +24,7 @@ export function effectOf(before: Posterior, after: Posterior): ReadingEffect {
     (posterior) => sitesOf(posterior).filter(({ probability }) => probability > COUNTED_ABOVE).length,
   );
   const [top] = sitesOf(after);
-  const leading = shortName(after.inquiry.model, after.inquiry.hypotheses[top.members[0]]);
+  const leading = shortName(after.inquiry.model, leadOf(after.inquiry, top));
   const change =
     now < old ? `Leaves ${now} of ${old} places` : now === old ? `Still ${now} places` : `${now} places again`;
   return {

@@ -2202,6 +2202,43 @@ export interface components {
                     count: number;
                     probability: number;
                 };
+                /** @description Complaints that are taken for another matter: they wait until the first is mended */
+                aside: ({
+                    /** @constant */
+                    kind: "function";
+                    function: string;
+                    state: string | components["schemas"]["OperatingState"];
+                    /** @enum {string} */
+                    report: "dead" | "weak" | "works" | "stays-on" | "comes-and-goes" | "runs-backwards" | "too-bright" | "flashes-fast" | "flashes-slow" | "does-not-flash" | "reads-high" | "reads-low" | "reads-stuck";
+                } | {
+                    /** @constant */
+                    kind: "fuse-found-blown";
+                    fuse: string;
+                    state: string | components["schemas"]["OperatingState"];
+                } | {
+                    /** @constant */
+                    kind: "fuse-blows";
+                    fuse: string;
+                    state: string | components["schemas"]["OperatingState"];
+                    /** @enum {string} */
+                    when: "at-once" | "after-a-time";
+                } | {
+                    /** @constant */
+                    kind: "relay";
+                    relay: string;
+                    state: string | components["schemas"]["OperatingState"];
+                    clicks: boolean;
+                } | {
+                    /** @constant */
+                    kind: "battery-flat";
+                    battery: string;
+                    state: string | components["schemas"]["OperatingState"];
+                } | {
+                    /** @constant */
+                    kind: "hot";
+                    part: string;
+                    state: string | components["schemas"]["OperatingState"];
+                })[];
                 next: {
                     check: {
                         /** @constant */

@@ -43,6 +43,8 @@ export interface EvidenceItem {
   readonly key: string;
   readonly entries: readonly string[];
   readonly check: Check | null;
+  /** What was complained of; null for readings and for what works. */
+  readonly complaint: Symptom | null;
   /** Of a reading from before a repair; null: it was taken on the vehicle as it is. */
   readonly past: PastReading | null;
   /** By index of hypothesis. */

@@ -8,7 +8,7 @@ import { expectIsolation, expectOhms } from './expect-ohms.js';
 import { type Expected, meterVolts, words } from './expected.js';
 import type { Fault } from './fault.js';
 import { type Hypothesis, isIntermittent, nothingWrong, singlesOf, together, whileGone } from './hypotheses.js';
-import { changesOf, type Inquiry } from './inquiry.js';
+import type { Inquiry } from './inquiry.js';
 import type { Prediction } from './prediction.js';
 import type { Check, CheckOf } from './shapes/check.js';
 import { looksOf } from './symptoms.js';
@@ -122,23 +122,15 @@ function expectVolts(inquiry: Inquiry, hypothesis: Hypothesis, check: CheckOf<'v
 }
 
 /**
- * How far the reading moves down and up from one point of the grid of ohms to the next, of one bad joint while the rest stays as it is.
- * Each way by itself: volts that can only be lost do not turn round.
+ * How far the reading moves down and up from one point of the grid of ohms to the next. Each way by itself: volts that can only be lost
+ * do not turn round.
  */
 function gridSteps(inquiry: Inquiry, hypothesis: Hypothesis, volts: number, check: CheckOf<'volts'>) {
-  const singles = singlesOf(hypothesis);
   let [below, above] = [0, 0];
-  for (const single of singles) {
-    const rest = singles.filter((it) => it !== single);
-    for (const near of inquiry.neighbours(single)) {
-      const view =
-        rest.length === 0
-          ? inquiry.view(near, check.state)
-          : inquiry.viewWith(near, check.state, rest.flatMap(changesOf));
-      const step = (view.voltsBetween(check.red, check.black) ?? volts) - volts;
-      if (step < 0) below = Math.max(below, -step);
-      else above = Math.max(above, step);
-    }
+  for (const near of inquiry.neighbours(hypothesis)) {
+    const step = (inquiry.view(near, check.state).voltsBetween(check.red, check.black) ?? volts) - volts;
+    if (step < 0) below = Math.max(below, -step);
+    else above = Math.max(above, step);
   }
   return { below, above };
 }

@@ -186,6 +186,7 @@ export class Hunt {
         count: groups.length - listed.length,
         probability: groups.slice(MOST_SUSPECTS).reduce((sum, { probability }) => sum + probability, 0),
       },
+      aside: [...posterior.aside],
       next: verdict === null && !facts.awaitsProof ? next : null,
       doubt:
         cheapest === undefined
@@ -280,6 +281,7 @@ function emptyView(): HuntView {
     status: 'needs-symptom',
     suspects: [],
     others: { count: 0, probability: 0 },
+    aside: [],
     next: null,
     doubt: null,
     verdict: null,

@@ -30,50 +30,82 @@ export function likeliestAfter(groupWeights: Float64Array, { classes, byGroup }:
   return expected;
 }
 
-/**
- * The same on the frozen table without noise, for some of its items: entropy of the groups before, less what is left after.
- * `items` are indices; their weights need not add up to 1.
- */
+/** Gain on the frozen table without noise, for some of its items: of `Unsettled`, for one check. */
 export function hardGain(table: PlanTable, items: Int32Array, check: PlanCheck): number {
-  const { classCount, outcomes } = check;
-  const { weights, groups } = table;
-  const classes = new Float64Array(classCount);
-  let whole = 0;
-  // Only cells that an item falls into are cleared: the sheet may be far larger than the list.
-  let most = 0;
-  for (const item of items) most = Math.max(most, groups[item]);
-  const cells = sheet((most + 1) * (classCount + 1));
-  for (const item of items) cells.fill(0, groups[item] * (classCount + 1), (groups[item] + 1) * (classCount + 1));
-  for (const item of items) {
-    const weight = weights[item];
-    const row = groups[item] * (classCount + 1);
-    whole += weight;
-    classes[outcomes[item]] += weight;
-    cells[row + outcomes[item]] += weight;
-    cells[row + classCount] += weight;
-  }
-  // H(group) + H(class) - H(group, class)
-  let bits = entropyBits(classes, whole);
-  for (const item of items) {
-    const row = groups[item] * (classCount + 1);
-    const total = cells[row + classCount];
-    if (total <= 0) continue;
-    bits -= (total / whole) * Math.log2(total / whole);
-    for (let k = 0; k < classCount; k++) {
-      const cell = cells[row + k];
-      if (cell > 0) bits += (cell / whole) * Math.log2(cell / whole);
+  return new Unsettled(table, items).gain(check);
+}
+
+/**
+ * Some items of a frozen table, and what a check without noise would tell of their groups. `items` are indices; their weights need not
+ * add up to 1.
+ */
+export class Unsettled {
+  /** Sum of the weights. */
+  readonly whole: number;
+  /** Entropy of the groups: no check can tell more. */
+  readonly bits: number;
+  private readonly weights: Float64Array;
+  /** Groups by item, numbered from 0 without gaps. */
+  private readonly groups: Int32Array;
+  private readonly groupCount: number;
+
+  constructor(
+    { weights, groups }: PlanTable,
+    private readonly items: Int32Array,
+  ) {
+    this.weights = Float64Array.from(items, (item) => weights[item]);
+    const numbers = new Map<number, number>();
+    this.groups = Int32Array.from(items, (item) => {
+      const known = numbers.get(groups[item]) ?? numbers.size;
+      numbers.set(groups[item], known);
+      return known;
+    });
+    this.groupCount = numbers.size;
+    const sums = new Float64Array(this.groupCount);
+    let whole = 0;
+    for (let i = 0; i < items.length; i++) {
+      whole += this.weights[i];
+      sums[this.groups[i]] += this.weights[i];
     }
-    // Each group once.
-    cells[row + classCount] = 0;
+    this.whole = whole;
+    this.bits = entropyBits(sums, whole);
   }
-  return bits;
+
+  get isOneGroup(): boolean {
+    return this.groupCount < 2;
+  }
+
+  /** Entropy of the outcomes: the check tells no more than that of the groups. 0: all items show the same. */
+  outcomeBits({ classCount, outcomes }: PlanCheck): number {
+    const { items, weights } = this;
+    const sums = sheet(classCount);
+    for (let i = 0; i < items.length; i++) sums[outcomes[items[i]]] += weights[i];
+    return this.entropyOf(sums, classCount);
+  }
+
+  /** Entropy of the groups before, less what is left after. */
+  gain(check: PlanCheck, outcomeBits = this.outcomeBits(check)): number {
+    const { items, weights, groups } = this;
+    const { classCount, outcomes } = check;
+    const cells = this.groupCount * classCount;
+    const sums = sheet(cells);
+    for (let i = 0; i < items.length; i++) sums[groups[i] * classCount + outcomes[items[i]]] += weights[i];
+    return this.bits + outcomeBits - this.entropyOf(sums, cells);
+  }
+
+  private entropyOf(sums: Float64Array, count: number): number {
+    let sum = 0;
+    for (let k = 0; k < count; k++) if (sums[k] > 0) sum += sums[k] * Math.log2(sums[k] / this.whole);
+    return -sum / this.whole;
+  }
 }
 
 let spare = new Float64Array(1024);
 
-/** A work sheet of at least so many cells, contents left over: hundreds of thousands of gains are worked out per step. */
+/** A cleared work sheet of at least so many cells: hundreds of thousands of gains are worked out per step. */
 function sheet(size: number): Float64Array {
   if (spare.length < size) spare = new Float64Array(2 * size);
+  else spare.fill(0, 0, size);
   return spare;
 }
 

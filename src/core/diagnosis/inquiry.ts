@@ -6,7 +6,7 @@ import type { Model } from '../answers/model.js';
 import { namedState, resolveState } from '../circuit/resolve-state.js';
 import type { ResolvedState } from '../circuit/resolved-state.js';
 import type { Change } from '../circuit/solution.js';
-import type { Hypothesis } from './hypotheses.js';
+import { type Hypothesis, singlesOf, together } from './hypotheses.js';
 import type { Prediction } from './prediction.js';
 import type { Predictor } from './predictor.js';
 import type { StateChoice } from './shapes/check.js';
@@ -16,7 +16,7 @@ export class Inquiry {
   /** The same by the object asked with: its text is long to make. */
   private readonly stateOf = new WeakMap<object, ResolvedState>();
   private readonly views = new Map<ResolvedState, Map<Hypothesis, Prediction>>();
-  private readonly neighbourLists: ReadonlyMap<Hypothesis, readonly Hypothesis[]>;
+  private readonly neighbourLists: Map<Hypothesis, readonly Hypothesis[]>;
   private widened: { readonly key: string; readonly inquiry: Inquiry } | null = null;
 
   constructor(
@@ -85,9 +85,17 @@ export class Inquiry {
     return restOf(hypothesis, this.predictor.predict([...changesOf(hypothesis), ...extra], this.resolve(choice)));
   }
 
-  /** The same bad joint one step up and down the grid of ohms. */
+  /** The same bad joint one step up and down the grid of ohms; of several faults one at a time, while the rest stays as it is. */
   neighbours(hypothesis: Hypothesis): readonly Hypothesis[] {
-    return this.neighbourLists.get(hypothesis) ?? [];
+    const known = this.neighbourLists.get(hypothesis);
+    if (known !== undefined) return known;
+    const singles = singlesOf(hypothesis);
+    const found =
+      singles.length < 2
+        ? []
+        : singles.flatMap((single, i) => this.neighbours(single).map((near) => together(singles.with(i, near))));
+    this.neighbourLists.set(hypothesis, found);
+    return found;
   }
 }
 

@@ -6,6 +6,7 @@ import type { Condition } from '../answers/shapes/common.js';
 import type { LoadFunction } from '../graph/element.js';
 import type { Live } from './live.js';
 import type { Check, StateChoice } from './shapes/check.js';
+import type { Symptom } from './shapes/symptom.js';
 import { statesToTry } from './states-to-try.js';
 import type { Posterior } from './suspects.js';
 
@@ -20,8 +21,21 @@ export function observeCandidates(posterior: Posterior, live: Live): Check[] {
   if (live.indices.length <= FEW_HYPOTHESES) states.push(...statesToTry(posterior, live));
   return states.flatMap((state) =>
     [...inquiry.model.graph.functions.values()]
-      .filter((fn) => differs(posterior, live, fn, state))
+      .filter((fn) => !isSettled(posterior, fn, state) && differs(posterior, live, fn, state))
       .map((fn): Check => ({ kind: 'observe', function: fn.id, state })),
+  );
+}
+
+/**
+ * Who has told how it is needs not be asked to look again, unless what is hunted comes and goes. What waits as another matter would only
+ * show that other matter.
+ */
+function isSettled({ inquiry, evidence, aside }: Posterior, fn: LoadFunction, choice: StateChoice): boolean {
+  const state = inquiry.resolve(choice);
+  const isOf = (symptom: Symptom): boolean => symptom.kind === 'function' && symptom.function === fn.id;
+  const mayDiffer = evidence.symptoms.some((it) => it.kind === 'function' && it.report === 'comes-and-goes');
+  return (
+    aside.some(isOf) || (!mayDiffer && evidence.symptoms.some((it) => isOf(it) && inquiry.resolve(it.state) === state))
   );
 }
 

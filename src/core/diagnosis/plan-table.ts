@@ -78,18 +78,22 @@ export function planOf(
   now: Circumstances,
 ): Plan {
   const { inquiry, probabilities } = posterior;
-  const planned = groups.filter(({ id }) => id !== 'unknown' && id !== 'record-wrong');
-  const members = planned
-    .flatMap(({ sites }, group) => sites.flatMap((site) => site.members.map((index) => ({ index, group }))))
+  const members = groups
+    .filter(({ id }) => id !== 'unknown' && id !== 'record-wrong')
+    .flatMap((group) => group.sites.flatMap((site) => site.members.map((index) => ({ index, of: group }))))
     .sort((a, b) => probabilities[b.index] - probabilities[a.index]);
   const whole = members.reduce((sum, { index }) => sum + probabilities[index], 0);
-  const items: typeof members = [];
+  const chosen: typeof members = [];
   let held = 0;
   for (const member of members) {
-    if (held >= PLANNED_SHARE * whole || items.length >= MOST_ITEMS) break;
+    if (held >= PLANNED_SHARE * whole || chosen.length >= MOST_ITEMS) break;
     held += probabilities[member.index];
-    items.push(member);
+    chosen.push(member);
   }
+  const holding = new Set(chosen.map(({ of }) => of));
+  const planned = groups.filter((group) => holding.has(group));
+  const numberOf = new Map(planned.map((group, i) => [group, i]));
+  const items = chosen.map(({ index, of }) => ({ index, group: numberOf.get(of) ?? 0 }));
   const setups = setupsOf(inquiry, candidates, now.state);
   const panels = [...new Set(candidates.flatMap((candidate) => candidate.panels))].slice(0, MOST_PANELS);
   const bits = (names: Iterable<string>): number =>
@@ -168,6 +172,7 @@ export function minutesNow(table: PlanTable, check: PlanCheck, now: PlanStart): 
   let minutes = check.minutes;
   if (check.setup >= 0) minutes += table.changes[now.setup][check.setup];
   const closed = check.panels & ~now.panels;
+  if (closed === 0) return minutes;
   for (let panel = 0; panel < table.panelMinutes.length; panel++)
     if ((closed & (1 << panel)) !== 0) minutes += table.panelMinutes[panel];
   return minutes;

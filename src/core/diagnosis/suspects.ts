@@ -10,6 +10,7 @@ import type { Inquiry } from './inquiry.js';
 import { repeatedLikelihood, resultLikelihood } from './likelihood.js';
 import { mixed } from './log-sums.js';
 import { isComplaint } from './scope.js';
+import { setAside } from './set-aside.js';
 import { type Check, checkKey } from './shapes/check.js';
 import type { Symptom } from './shapes/symptom.js';
 import { FIRST_MISTAKEN_SHARE, intermittentLikelihood, MISTAKEN_SHARE, symptomLikelihood } from './symptoms.js';
@@ -22,6 +23,8 @@ export interface Posterior {
   /** Logarithm of the likelihood of all evidence, without the prior; of what is beyond the catalogue, as if it imitated no fault of it. */
   readonly logLikelihoods: Float64Array;
   readonly evidence: Evidence;
+  /** Complaints that are taken for another matter, and wait. */
+  readonly aside: readonly Symptom[];
 }
 
 /** What one fault not listed makes of a complaint, of one more beside it, (engineering judgement). */
@@ -39,8 +42,8 @@ const FALSE_COMES_AND_GOES = 0.05;
 /** Singles are given up when the best explains so much worse than `unknown`, or when what nobody listed is so likely. */
 const PAIRS_BELOW = 1 / 50;
 const PAIRS_ABOVE = 0.15;
-const MOST_PARTNERS = 40;
-const MOST_PAIRS = 150;
+const MOST_PARTNERS = 200;
+const MOST_PAIRS = 200;
 /** Two faults in one plug or bundle have one cause more often than by chance (engineering judgement). */
 const COMMON_CAUSE = 10;
 /**
@@ -76,8 +79,10 @@ export function weighWithout({ inquiry, evidence, items }: Posterior, item: Evid
 function posteriorOf(inquiry: Inquiry, evidence: Evidence, items: readonly EvidenceItem[]): Posterior {
   const { hypotheses } = inquiry;
   const logLikelihoods = new Float64Array(hypotheses.length);
+  const waiting = setAside(inquiry, items, evidence.repairs, (i) => isMended(hypotheses[i], evidence));
   for (const item of items)
-    if (item.past === null) for (let i = 0; i < hypotheses.length; i++) logLikelihoods[i] += item.logLikelihoods[i];
+    if (item.past === null && !waiting.has(item))
+      for (let i = 0; i < hypotheses.length; i++) logLikelihoods[i] += item.logLikelihoods[i];
   const past = items.flatMap((item) => (item.past === null ? [] : [{ reading: item.past, item }]));
   if (past.length > 0) {
     const scores = hypotheses.map((hypothesis, i) =>
@@ -95,7 +100,8 @@ function posteriorOf(inquiry: Inquiry, evidence: Evidence, items: readonly Evide
       ? prior + vain + mixed(logLikelihoods[i], imitated, IMITATES)
       : prior + logLikelihoods[i];
   });
-  return { inquiry, items, probabilities: normalised(scores), logLikelihoods, evidence };
+  const aside = [...waiting].flatMap(({ complaint }) => complaint ?? []);
+  return { inquiry, items, probabilities: normalised(scores), logLikelihoods, evidence, aside };
 }
 
 /** Of all that a single fault can show, each as likely as it is itself, those included that are mended by now. */
@@ -179,9 +185,10 @@ function symptomItems(inquiry: Inquiry, { symptoms, mended }: Evidence): Evidenc
   return symptoms.map((symptom) => {
     const worksBefore = isComplaint(symptom) ? 0 : working++;
     const key = `symptom ${JSON.stringify(symptom)} ${symptom === first} ${isSeenAgain} ${worksBefore}`;
-    return remember(inquiry, key, [], null, () =>
+    const item = remember(inquiry, key, [], null, () =>
       likelihoodOf(inquiry, symptom, symptom === first, isSeenAgain, worksBefore),
     );
+    return isComplaint(symptom) ? { ...item, complaint: symptom } : item;
   });
 }
 
@@ -285,7 +292,7 @@ function remember(
   if (known !== undefined) return { ...known, entries };
   const likelihood = begin();
   const logLikelihoods = Float64Array.from(inquiry.hypotheses, (hypothesis, i) => Math.log(likelihood(hypothesis, i)));
-  const item = { key, entries, check, past: null, logLikelihoods };
+  const item = { key, entries, check, complaint: null, past: null, logLikelihoods };
   memory.set(key, item);
   return item;
 }

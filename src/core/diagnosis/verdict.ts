@@ -9,7 +9,7 @@ import { candidateOf } from './candidates.js';
 import { functionName, instructionFor, restsWhenSound } from './check-words.js';
 import { expectCheck } from './expect-check.js';
 import { explainSuspect } from './explain-suspects.js';
-import type { SuspectGroup } from './groups.js';
+import { leadOf, type SuspectGroup } from './groups.js';
 import { nothingWrong as asRecorded, isIntermittent } from './hypotheses.js';
 import { leadOrder } from './lead-order.js';
 import { percentWords } from './percent-words.js';
@@ -150,7 +150,7 @@ function proofOf({ posterior, facts }: Workings, group: SuspectGroup): HuntVerdi
   const { model } = inquiry;
   const proof: HuntVerdict['proof'] = [];
   for (const symptom of facts.symptoms.filter(isComplaint)) {
-    if (symptom.kind !== 'function') continue;
+    if (symptom.kind !== 'function' || posterior.aside.includes(symptom)) continue;
     const check: Check = { kind: 'observe', function: symptom.function, state: symptom.state };
     proof.push({
       check,
@@ -159,7 +159,7 @@ function proofOf({ posterior, facts }: Workings, group: SuspectGroup): HuntVerdi
       atMostVolts: null,
     });
   }
-  const { faults } = inquiry.hypotheses[group.sites[0].members[0]];
+  const { faults } = leadOf(inquiry, group.sites[0]);
   const element = model.graph.elements.get(faults[0]?.element ?? '');
   const limit = element === undefined ? null : dropLimitVolts(model, element);
   const ends = element === undefined ? [] : [element.a, element.b];

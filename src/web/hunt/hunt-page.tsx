@@ -75,6 +75,12 @@ export function HuntPage({ target }: { target: string }): JSX.Element | null {
               Complained of with the vehicle set to {stateName(shown.symptom.state)}. {phaseWords(shown)}
             </p>
           )}
+          {shown.view.aside.length > 0 && (
+            <p class="soft">
+              Taken for another matter, and looked at once this is mended:{' '}
+              {shown.view.aside.map((symptom) => complaintWords(record, symptom)).join('; ')}.
+            </p>
+          )}
           {shown.recordHasChanged && (
             <p class="box box-warn">The record has changed since this hunt began with revision {shown.revision}.</p>
           )}

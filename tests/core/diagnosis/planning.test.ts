@@ -6,8 +6,15 @@ import { choose } from '../../../src/core/diagnosis/choose.js';
 import { compactTable } from '../../../src/core/diagnosis/compact-table.js';
 import { exactPlan } from '../../../src/core/diagnosis/exact-plan.js';
 import { hardGain } from '../../../src/core/diagnosis/information-gain.js';
-import type { Plan, PlanTable } from '../../../src/core/diagnosis/plan-table.js';
-import { greedyMinutes, minutesWith, rolloutCheck } from '../../../src/core/diagnosis/rollout.js';
+import {
+  after,
+  minutesNow,
+  type Plan,
+  type PlanCheck,
+  type PlanStart,
+  type PlanTable,
+} from '../../../src/core/diagnosis/plan-table.js';
+import { greedyMinutes, isOneGroup, minutesWith, rolloutCheck, split } from '../../../src/core/diagnosis/rollout.js';
 
 const NONE = { setup: 1, panels: 0 };
 
@@ -133,6 +140,72 @@ describe('laws of planning', () => {
         for (const check of table.checks) expect(hardGain(table, all(table), check)).toBeGreaterThanOrEqual(-1e-12);
       }),
       { numRuns: 150 },
+    );
+  });
+});
+
+describe('what is passed over unweighed', () => {
+  const now = { setup: 2, panels: 0 };
+
+  /** Mutual information of group and outcome, cell by cell. */
+  function spelledOutGain({ weights, groups }: PlanTable, items: Int32Array, { outcomes }: PlanCheck): number {
+    const share = (isIn: (item: number) => boolean): number =>
+      items.filter(isIn).reduce((sum, item) => sum + weights[item], 0) / items.reduce((sum, i) => sum + weights[i], 0);
+    let bits = 0;
+    for (const group of new Set(items.map((item) => groups[item])))
+      for (const outcome of new Set(items.map((item) => outcomes[item]))) {
+        const both = share((item) => groups[item] === group && outcomes[item] === outcome);
+        const [one, other] = [share((item) => groups[item] === group), share((item) => outcomes[item] === outcome)];
+        if (both > 0) bits += both * Math.log2(both / (one * other));
+      }
+    return bits;
+  }
+
+  /** Every check weighed, every plan followed to its end. */
+  function spelledOut(table: PlanTable, items: Int32Array, start: PlanStart): number {
+    let [best, bestRate]: [PlanCheck | null, number] = [null, 0];
+    for (const check of table.checks) {
+      const gain = spelledOutGain(table, items, check);
+      const rate = gain / minutesNow(table, check, start);
+      if (gain > 1e-9 && rate > bestRate + 1e-12) [best, bestRate] = [check, rate];
+    }
+    return best === null || isOneGroup(table, items) ? 0 : following(table, items, start, best);
+  }
+
+  function following(table: PlanTable, items: Int32Array, start: PlanStart, check: PlanCheck): number {
+    const weight = (list: Int32Array): number => list.reduce((sum, item) => sum + table.weights[item], 0);
+    return split(items, check).reduce(
+      (sum, part) => sum + (weight(part) / weight(items)) * spelledOut(table, part, after(check, start)),
+      minutesNow(table, check, start),
+    );
+  }
+
+  const grouped = fc
+    .tuple(tables, fc.array(fc.integer({ min: 0, max: 3 }), { minLength: 8, maxLength: 8 }))
+    .map(([table, groups]): PlanTable => ({ ...table, groups: Int32Array.from(table.weights, (_, i) => groups[i]) }));
+
+  it('would not have been chosen: the base policy costs what it does with all checks weighed', () => {
+    fc.assert(
+      fc.property(grouped, (table) => {
+        expect(greedyMinutes(table, all(table), now)).toBeCloseTo(spelledOut(table, all(table), now), 9);
+        for (const check of table.checks)
+          expect(hardGain(table, all(table), check)).toBeCloseTo(spelledOutGain(table, all(table), check), 9);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('nor is a plan given up that would have been the cheapest', () => {
+    fc.assert(
+      fc.property(grouped, (table) => {
+        const check = rolloutCheck(table, all(table), now, 15);
+        const costs = table.checks
+          .filter((it) => spelledOutGain(table, all(table), it) > 1e-9)
+          .map((it) => following(table, all(table), now, it));
+        if (check === null) expect(isOneGroup(table, all(table)) || costs.length === 0).toBe(true);
+        else expect(following(table, all(table), now, check)).toBeCloseTo(Math.min(...costs), 6);
+      }),
+      { numRuns: 300 },
     );
   });
 });

@@ -121,6 +121,9 @@ export const huntViewSchema = z.strictObject({
   status: z.enum(['needs-symptom', 'hunting', 'ended', 'awaits-proof']),
   suspects: z.array(suspectSchema),
   others: z.strictObject({ count: z.int(), probability: z.number() }).describe('Suspects not listed'),
+  aside: z
+    .array(symptomSchema)
+    .describe('Complaints that are taken for another matter: they wait until the first is mended'),
   next: proposedCheckSchema.nullable(),
   doubt: z
     .strictObject({ entry: z.string(), sentence: z.string() })

@@ -43,7 +43,9 @@ export function scopeOf(model: Model, symptoms: readonly Symptom[]): Scope {
     fuses.flatMap(({ a, b }) => [a, b]),
     ({ protection }) => protection === null,
   );
-  const switched = unbidden.flatMap((fn) => switchedFeed(model, fn)).flatMap(({ a, b }) => [a, b]);
+  const switched = unbidden
+    .flatMap((fn) => [...switchedFeed(model, fn), ...switchedReturn(model, fn)])
+    .flatMap(({ a, b }) => [a, b]);
   for (const id of reachedFrom(model, switched)) beside.add(id);
   for (const id of own) beside.delete(id);
   return { own, beside };
@@ -142,6 +144,13 @@ function switchedFeed({ graph, structure }: Model, fn: LoadFunction): Element[] 
   return [...structure.waysBetween(fn.feed, fn.return).feed]
     .flatMap((id) => graph.elements.get(id) ?? [])
     .filter(({ a, b }) => !(structure.plusRail.has(a) && structure.plusRail.has(b)));
+}
+
+/** The part of a function's way home that something has to switch to ground: a short to the body there runs it as well. */
+function switchedReturn({ graph, structure }: Model, fn: LoadFunction): Element[] {
+  return [...structure.waysBetween(fn.feed, fn.return).return]
+    .flatMap((id) => graph.elements.get(id) ?? [])
+    .filter(({ a, b }) => !structure.minusRail.has(a) && !structure.minusRail.has(b));
 }
 
 /**

@@ -1,9 +1,11 @@
 // What is suspected beside a complaint's own circuit: shorts on other branches of its fuse, grounds of lamps that share its feed.
 
 import { describe, expect, it } from 'vitest';
+import { buildModel } from '../../../src/core/answers/model.js';
 import { Hunt } from '../../../src/core/diagnosis/hunt.js';
 import { hypothesesOf } from '../../../src/core/diagnosis/hypotheses.js';
 import { scopeOf } from '../../../src/core/diagnosis/scope.js';
+import { parseRecord } from '../../../src/core/record/parse-record.js';
 import { fixtureModel } from '../../support/fixture-model.js';
 
 describe('the scope of a dead consumer behind the ignition fuse of the Tern', () => {
@@ -57,5 +59,45 @@ describe('the scope of a main beam that glows with dip', () => {
     expect(suspected([told('dead'), { id: 'u', kind: 'undo', entry: 'dead' }, told('stays-on')])).toContain(
       'GD18A@X11.plug/3',
     );
+  });
+});
+
+describe('the scope of a lamp that is switched to ground and stays on', () => {
+  const parsed = parseRecord({
+    format: 'lastgood-record/1',
+    name: 'Two lamps that one switch grounds',
+    parts: [
+      { address: 'BAT', kind: 'battery' },
+      { address: 'F', kind: 'fuse', ratingAmps: 15 },
+      { address: 'B', kind: 'busbar', terminals: 3 },
+      { address: 'L', kind: 'load', functions: [{ name: 'main', law: 'filament', ratedWatts: 60 }] },
+      { address: 'R', kind: 'load', functions: [{ name: 'main', law: 'filament', ratedWatts: 60 }] },
+      { address: 'SP', kind: 'splice' },
+      { address: 'S', kind: 'switch', style: 'on-off' },
+      { address: 'FRAME', kind: 'body' },
+      { address: 'G', kind: 'ground', on: 'FRAME' },
+    ],
+    wires: [
+      { label: 'W1', from: 'BAT/pos', to: 'F/in', size: '2.5 mm²' },
+      { label: 'W2', from: 'F/out', to: 'B/1', size: '2.5 mm²' },
+      { label: 'W3', from: 'B/2', to: 'L/feed', size: '1 mm²' },
+      { label: 'W4', from: 'B/3', to: 'R/feed', size: '1 mm²' },
+      { label: 'W5', from: 'L/return', to: 'SP', size: '1 mm²' },
+      { label: 'W6', from: 'R/return', to: 'SP', size: '1 mm²' },
+      { label: 'W7', from: 'SP', to: 'S/1', size: '2.5 mm²' },
+      { label: 'W8', from: 'S/2', to: 'G', size: '2.5 mm²' },
+      { label: 'W9', from: 'G', to: 'BAT/neg', size: '6 mm²' },
+    ],
+    states: [{ name: 'Off' }],
+  });
+  if (!parsed.ok) throw new Error(JSON.stringify(parsed.issues));
+  const model = buildModel(parsed.record);
+
+  it('holds the return of the lamp beside it: chafed through, it grounds both', () => {
+    const scope = scopeOf(model, [{ kind: 'function', function: 'L', state: 'Off', report: 'stays-on' }]);
+    const shorted = hypothesesOf(model, scope, { profile: 'in-service' }).flatMap(({ faults: [fault] }) =>
+      fault?.mode === 'short-to-body' ? [fault.owner] : [],
+    );
+    expect(shorted).toEqual(expect.arrayContaining(['W5', 'W6', 'W7']));
   });
 });

@@ -142,15 +142,25 @@ function keyOf(state: ResolvedState): string {
   return key;
 }
 
-function mayHoldItself({ coil, gates }: Element): boolean {
-  return coil !== null || gates.some(({ kind }) => kind === 'voltage' || kind === 'turning');
+function mayHoldItself({ coil, gates, law }: Element): boolean {
+  return coil !== null || law.kind === 'motor' || gates.some(({ kind }) => kind === 'voltage' || kind === 'turning');
 }
 
 /** What an alternator's lamp terminal gives back to the lamp's feed beyond this is what holds that feed up, amps (engineering judgement). */
 const BACK_FEED_AMPS = 0.01;
 
-/** Closed only because it was closed: a coil below its pull-in, a sensing contact, an alternator that feeds what excites it. */
-function isHeldUp({ id, a, b, coil, role, gates }: Element, solution: Solution, healthy: Solution): boolean {
+/** A motor that has lost more than this share of its volts and still turns might not have begun to (engineering judgement). */
+const TURNS_ON_SHARE = 0.85;
+
+/**
+ * As it is only because it was so before: a coil below its pull-in, a sensing contact, an alternator that feeds what excites it, a motor that
+ * turns on volts which its stalled winding would have pulled down.
+ */
+function isHeldUp({ id, a, b, coil, role, gates, law }: Element, solution: Solution, healthy: Solution): boolean {
+  if (law.kind === 'motor') {
+    const volts = across(solution, a, b);
+    return solution.conducts(id) && volts >= law.startVolts && volts < TURNS_ON_SHARE * across(healthy, a, b);
+  }
   if (coil !== null && solution.pulledCoils.has(id) && across(solution, a, b) < coil.pullInVolts) return true;
   return gates.some((gate) => {
     if (!solution.conducts(id)) return false;

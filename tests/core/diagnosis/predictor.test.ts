@@ -8,6 +8,7 @@ import { type Change, solutionsOf } from '../../../src/core/circuit/solution.js'
 import { createPredictor } from '../../../src/core/diagnosis/predictor.js';
 import { seriesChains } from '../../../src/core/diagnosis/series-chains.js';
 import type { LoadFunction } from '../../../src/core/graph/element.js';
+import { parseRecord } from '../../../src/core/record/parse-record.js';
 import { fixtureModel, stateOf } from '../../support/fixture-model.js';
 import { generateHarness } from '../../support/generate-harness.js';
 
@@ -37,6 +38,37 @@ describe.each([
         else expect(Math.abs((mine ?? Number.NaN) - exact), `${element} at ${point}`).toBeLessThan(2e-3);
       }
     }
+  });
+});
+
+describe('a pump behind a bad joint', () => {
+  const parsed = parseRecord({
+    format: 'lastgood-record/1',
+    name: 'Pump',
+    parts: [
+      { address: 'BAT', kind: 'battery' },
+      { address: 'F', kind: 'fuse', ratingAmps: 10 },
+      { address: 'S', kind: 'switch', style: 'on-off' },
+      { address: 'M', kind: 'load', functions: [{ name: 'pump', law: 'motor', ratedVolts: 12, ratedAmps: 4 }] },
+    ],
+    wires: [
+      { label: 'W1', from: 'BAT/pos', to: 'F/in', size: '2.5 mm²' },
+      { label: 'W2', from: 'F/out', to: 'S/1', size: '1.5 mm²' },
+      { label: 'W3', from: 'S/2', to: 'M/feed', size: '1.5 mm²' },
+      { label: 'W4', from: 'M/return', to: 'BAT/neg', size: '1.5 mm²' },
+    ],
+    states: [{ name: 'On', positions: { S: 'on' } }],
+  });
+  if (!parsed.ok) throw new Error(JSON.stringify(parsed.issues));
+  const model = buildModel(parsed.record);
+  const state = stateOf(model, 'On');
+
+  it.each([0.6, 1.7, 2.4])('begins from rest, where its stalled winding pulls the volts down: %f ohms', (ohms) => {
+    const change: Change = { kind: 'series', element: 'W3@M/feed', ohms };
+    const [rest] = solutionsOf(settle(model.circuit, state, { changes: [change] }));
+    const predicted = createPredictor(model).predict([change], state);
+    expect(predicted.voltsBetween('M/feed', 'BAT/neg')).toBeCloseTo(rest.volts('M/feed') ?? Number.NaN, 3);
+    if (ohms > 1) expect(predicted.voltsBetween('M/feed', 'BAT/neg')).toBeLessThan(4);
   });
 });
 

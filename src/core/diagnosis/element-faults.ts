@@ -49,6 +49,8 @@ function modeWeights(model: Model, element: Element, weightOf: (row: string) => 
   return [...weights];
 }
 
+const IN_A_BOX: ReadonlySet<string> = new Set(['relay', 'flasher', 'fuse', 'breaker', 'fusible-link']);
+
 /** Rows of the table of priors that an element has faults of. */
 export function priorRowsFor(model: Model, element: Element): string[] {
   const kind = model.parts.get(element.owner)?.kind;
@@ -61,7 +63,7 @@ export function priorRowsFor(model: Model, element: Element): string[] {
     case 'bridge':
       return ['termination'];
     case 'mating':
-      return ['mating'];
+      return [IN_A_BOX.has(kind ?? '') ? 'socket' : 'mating'];
     case 'joint':
       return ['joint'];
     case 'contact':

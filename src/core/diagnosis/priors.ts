@@ -33,6 +33,14 @@ export const priorTable: readonly PriorRow[] = [
     modes: { open: 0.3, 'high-resistance': 0.5, intermittent: 0.2 },
     source: JUDGEMENT,
   },
+  // Contacts of relay sockets and fuse holders sit dry in a box and are rarely parted: the part in them fails first.
+  {
+    id: 'socket',
+    justBuilt: 1,
+    inService: 1,
+    modes: { open: 0.3, 'high-resistance': 0.5, intermittent: 0.2 },
+    source: JUDGEMENT,
+  },
   { id: 'connector-swap', justBuilt: 4, inService: 0.1, modes: { 'swapped-cavities': 1 }, source: JUDGEMENT },
   {
     id: 'joint',
@@ -81,7 +89,7 @@ export const priorTable: readonly PriorRow[] = [
   {
     id: 'fuse',
     justBuilt: 1,
-    inService: 2,
+    inService: 4,
     modes: { 'premature-open': 0.6, missing: 0.2, 'wrong-rating': 0.2 },
     source: JUDGEMENT,
   },

@@ -92,6 +92,20 @@ describe('priors', () => {
     }
   });
 
+  it('a relay or fuse fails before any contact of its socket (common practice: swap it, look at it)', () => {
+    const { faults } = harnesses[0];
+    const weight = (is: (repair: string) => boolean): number =>
+      faults.filter(({ repair }) => is(repair)).reduce((sum, fault) => sum + fault.weight, 0);
+    for (const [part, repair] of [
+      ['K1', 'replace K1'],
+      ['F1', 'fuse F1'],
+    ]) {
+      const worst = ['30', '85', '86', '87', 'in', 'out'].map((pin) => weight((it) => it === `remake ${part}:${pin}`));
+      expect(weight((it) => it === repair)).toBeGreaterThan(3 * Math.max(...worst));
+      expect(Math.max(...worst)).toBeGreaterThan(0);
+    }
+  });
+
   it('a harness just built fails at hand-made joints, one in service at contacts and loads (common practice)', () => {
     const row = (id: string) => priorTable.find((it) => it.id === id) ?? priorTable[0];
     expect(row('termination').justBuilt).toBeGreaterThan(row('mating').justBuilt);

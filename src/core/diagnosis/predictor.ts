@@ -101,14 +101,17 @@ class SettlingPredictor implements Predictor {
       new Prediction(CompactSolution.of(circuit, rest, compact), listsOf(rest), null, other);
     const isFollowed =
       prober !== null && !(state.engineRuns && (this.touchesAlternator(changes) || !memory.beginsToCharge(changes)));
-    const followed = isFollowed ? (solutionsOf(prober.probe(changes))[0] ?? null) : null;
+    const probed = isFollowed ? prober.probe(changes) : null;
+    // What chatters has no rest to be followed to.
+    const followed = probed === null || probed.kind === 'chatter' ? null : (solutionsOf(probed)[0] ?? null);
     const isFirm =
       followed !== null && healthy !== null && !this.selfHolding.some((it) => isHeldUp(it, followed, healthy));
     if (isFirm) return predicted(followed);
     const outcome = settle(circuit, state, { changes });
     const [solution, other] = solutionsOf(outcome);
     if (solution === undefined) return restless;
-    return predicted(solution, outcome.kind === 'several-stable' ? predicted(other) : null);
+    const isTwofold = (outcome.kind === 'several-stable' || outcome.kind === 'chatter') && other !== undefined;
+    return predicted(solution, isTwofold ? predicted(other) : null);
   }
 
   /** An alternator that runs goes on by itself; whether it would have begun to charge, with its way home spoilt, shows only from rest. */

@@ -72,6 +72,43 @@ describe('a pump behind a bad joint', () => {
   });
 });
 
+describe('a relay that a fault turns into a buzzer', () => {
+  const parsed = parseRecord({
+    format: 'lastgood-record/1',
+    name: 'Buzzer',
+    parts: [
+      { address: 'BAT', kind: 'battery' },
+      { address: 'B', kind: 'busbar', terminals: 3 },
+      { address: 'K', kind: 'relay', contacts: 'change-over' },
+      { address: 'E', kind: 'load', functions: [{ name: 'lamp', law: 'filament', ratedWatts: 21 }] },
+    ],
+    wires: [
+      { label: 'W1', from: 'BAT/pos', to: 'B/1', size: '2.5 mm²' },
+      { label: 'W2', from: 'B/2', to: 'K/86', size: '1 mm²' },
+      { label: 'W3', from: 'B/3', to: 'K/30', size: '1 mm²' },
+      { label: 'W4', from: 'K/87', to: 'E/feed', size: '1 mm²' },
+      { label: 'W5', from: 'E/return', to: 'BAT/neg', size: '1 mm²' },
+      { label: 'W6', from: 'K/85', to: 'BAT/neg', size: '1 mm²' },
+    ],
+    states: [{ name: 'On' }],
+  });
+  if (!parsed.ok) throw new Error(JSON.stringify(parsed.issues));
+  const model = buildModel(parsed.record);
+  const state = stateOf(model, 'On');
+  // The coil is fed through the contact that it opens.
+  const change: Change = { kind: 'moved', element: 'W2@B/2', end: 'b', to: 'K/87a' };
+  const outcome = settle(model.circuit, state, { changes: [change] });
+
+  it('is predicted in both stands that it goes through, the one first that it begins with', () => {
+    expect(outcome.kind).toBe('chatter');
+    const volts = solutionsOf(outcome).map((solution) => solution.volts('K/87') ?? 0);
+    const predicted = createPredictor(model).predict([change], state);
+    const stands = [predicted, predicted.otherRest].map((it) => it?.voltsBetween('K/87', 'BAT/neg') ?? 0);
+    expect(Math.abs(volts[0] - volts[1])).toBeGreaterThan(10);
+    for (const [i, shown] of stands.entries()) expect(shown).toBeCloseTo(volts[i], 3);
+  });
+});
+
 describe('what is remembered', () => {
   const model = fixtureModel('trailer');
   const name = (model.graph.record.states ?? [])[1].name;

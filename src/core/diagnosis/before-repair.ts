@@ -20,7 +20,7 @@ const MOST_MENDED_IN_VAIN = 0.5;
 /** Of all that a past reading shows so much is a slip, or a disturbance by the repair itself (engineering judgement). */
 export const PAST_SLIP_SHARE = 0.03;
 
-const MOST_SCENARIOS = 4;
+const MOST_SCENARIOS = 8;
 const MOST_WORKED_OUT = 60;
 /** Suspects so much less likely than the best, as a logarithm, keep their bound. */
 const WORTH_WORKING_OUT = 9;

@@ -42,6 +42,7 @@ const FALSE_COMES_AND_GOES = 0.05;
 /** Singles are given up when the best explains so much worse than `unknown`, or when what nobody listed is so likely. */
 const PAIRS_BELOW = 1 / 50;
 const PAIRS_ABOVE = 0.15;
+const PAIRS_ABOVE_FLEETING = 0.4;
 const MOST_PARTNERS = 200;
 const MOST_PAIRS = 200;
 /** Two faults in one plug or bundle have one cause more often than by chance (engineering judgement). */
@@ -134,15 +135,20 @@ export function weighWithPairs(inquiry: Inquiry, evidence: Evidence): Posterior 
   return pairs.length === 0 ? singles : weigh(inquiry.with(pairs), evidence);
 }
 
-/** Singles do not explain what is seen: what nobody listed is too likely, or explains it so much better than any of them. */
+/**
+ * Singles do not explain what is seen: what nobody listed is too likely, or explains it so much better than any of them; or what is told
+ * as lasting would have to come and go.
+ */
 function needsPairs({ inquiry, logLikelihoods, probabilities }: Posterior, evidence: Evidence): boolean {
-  let [best, unknown, beyond] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, 0];
+  const isToldToLast = !evidence.symptoms.some((it) => it.kind === 'function' && it.report === 'comes-and-goes');
+  let [best, unknown, beyond, fleeting] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, 0, 0];
   inquiry.hypotheses.forEach((hypothesis, i) => {
     if (hypothesis.kind === 'unknown') unknown = logLikelihoods[i];
     if (isBeyond(hypothesis)) beyond += probabilities[i];
     else if (!isMended(hypothesis, evidence)) best = Math.max(best, logLikelihoods[i]);
+    if (isToldToLast && isIntermittent(hypothesis)) fleeting += probabilities[i];
   });
-  return beyond > PAIRS_ABOVE || best < unknown + Math.log(PAIRS_BELOW);
+  return beyond > PAIRS_ABOVE || fleeting > PAIRS_ABOVE_FLEETING || best < unknown + Math.log(PAIRS_BELOW);
 }
 
 /**

@@ -10,6 +10,7 @@ import type { Symptom } from '../../../src/core/diagnosis/shapes/symptom.js';
 import { FaultyVehicle, type HiddenFault, noFault } from '../../support/faulty-vehicle.js';
 import { fixtureModel } from '../../support/fixture-model.js';
 import { leadHunt } from '../../support/lead-hunt.js';
+import { leadToCure } from '../../support/lead-to-cure.js';
 import { seededRandom } from '../../support/random.js';
 
 const model = fixtureModel('trailer');
@@ -17,12 +18,8 @@ const predictor = createPredictor(model);
 const options = { profile: 'in-service', instruments: { breakOutLeads: true } } as const;
 const STATE = 'All lamps';
 
-const told = (fn: string, report: 'dead' | 'works'): Symptom => ({
-  kind: 'function',
-  function: fn,
-  state: STATE,
-  report,
-});
+const told = (fn: string, report: 'dead' | 'works') =>
+  ({ kind: 'function', function: fn, state: STATE, report }) as const;
 const entries = (symptoms: readonly Symptom[]): HuntEntry[] =>
   symptoms.map((symptom, i) => ({ id: `s${i}`, kind: 'symptom', symptom }));
 const open = (element: string, repair: string, curedBy: string | null = null): HiddenFault => ({
@@ -67,29 +64,12 @@ describe('two complaints', () => {
   it('are mended one after the other, and neither is forgotten', () => {
     const vehicle = new FaultyVehicle(model, twoFaults, seededRandom(3));
     const hunt = new Hunt(model, options, predictor);
-    const log = entries([stop, fog, ...tails]);
-    const mended: string[] = [];
-    let checks = 0;
-    for (; checks < 30; ) {
-      const { view: now } = hunt.assess(log);
-      if (now.verdict?.kind === 'cured') break;
-      const id = `e${log.length}`;
-      if (now.next !== null) {
-        checks += 1;
-        if (now.aside.length > 0) expect(now.next.check).not.toMatchObject({ kind: 'observe', function: 'E5' });
-        log.push({ id, kind: 'reading', check: now.next.check, result: vehicle.answer(now.next.check) });
-        continue;
-      }
-      const group = now.suspects.find(({ id: own }) => own === now.verdict?.suspects[0]);
-      const repairs = group?.sites.map(({ repair }) => repair) ?? [];
-      expect(vehicle.mend(({ repair }) => repairs.includes(repair ?? ''))).toBe(true);
-      mended.push(repairs[0]);
-      log.push({ id, kind: 'repair', repairs });
-      const seen = ['E2:stop', 'E5'].map((fn) => told(fn, vehicle.condition(fn, STATE) === 'works' ? 'works' : 'dead'));
-      log.push({ id: `p${log.length}`, kind: 'proof', symptoms: seen });
-    }
+    const { checks, repairs, ended } = leadToCure(hunt, vehicle, [stop, fog, ...tails], 30, ({ aside, next }) => {
+      if (aside.length > 0) expect(next?.check).not.toMatchObject({ kind: 'observe', function: 'E5' });
+    });
+    expect(ended).toBe('cured');
     expect(vehicle.left).toEqual([]);
-    expect(mended).toHaveLength(2);
+    expect(repairs.map(({ isRight }) => isRight)).toEqual([true, true]);
     // One lamp at a time takes an electrician four or five looks and readings each.
     expect(checks).toBeLessThanOrEqual(12);
   });

@@ -134,6 +134,7 @@ class StateReader {
   }
 
   unplugged(names: readonly string[]): ReadonlySet<string> {
+    if (names.length === 0) return new Set();
     const pluggable = new Set(
       [...this.graph.elements.values()].flatMap(({ gates }) =>
         gates.flatMap((gate) => (gate.kind === 'mated' ? [gate.part] : [])),

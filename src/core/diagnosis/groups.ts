@@ -26,7 +26,7 @@ export interface SuspectGroup {
 }
 
 /** Sites below this share of all probability are kept apart: nobody asks about them, and comparing them costs time. */
-const COMPARED_ABOVE = 1e-5;
+const COMPARED_ABOVE = 1e-4;
 
 /** Words tell apart what differs by more than this; half of what is wrong in a plug can be seen, which proves nothing. */
 const WORDS_APART = 0.6;

@@ -67,8 +67,8 @@ export interface Circumstances {
 /** More panels than bits would not be planned over; the rest counts as if it had to come off each time. */
 const MOST_PANELS = 30;
 /** Items beyond this share of all weight are left out of planning, never out of the suspects. */
-const PLANNED_SHARE = 0.998;
-const MOST_ITEMS = 400;
+const PLANNED_SHARE = 0.99;
+const MOST_ITEMS = 250;
 
 /** Builds the table for the groups that a check can speak of (not for what is unknown or wrongly recorded). */
 export function planOf(

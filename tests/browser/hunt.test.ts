@@ -146,6 +146,20 @@ describe.skipIf(!hasChromium)('a hunt', () => {
     await page.getByText('Corrected: Volts at X11.receptacle/1').waitFor({ timeout: 90_000 });
     await context.close();
   }, 180_000);
+
+  it.each(allSizes)('says on a %s which complaint waits as another matter', { timeout: 60_000 }, async (size) => {
+    const tail = { kind: 'function', state: 'Dip' } as const;
+    const id = await startedHunt(server.address, [
+      { ...tail, function: 'E7:tail', report: 'dead' },
+      { ...tail, function: 'E8:tail', report: 'works' },
+    ]);
+    const { page, context } = await openPage(browser, server.address, { size, state: 'Dip' });
+    await goTo(page, server.address, `#/h/tern/hunt/${id}`);
+    await page.locator('.check').waitFor({ timeout: 30_000 });
+    expect(await page.getByText(/^Taken for another matter/).textContent()).toMatch(/: Left tail.*: dead\.$/);
+    await expectNoSidewaysScroll(page);
+    await context.close();
+  });
 });
 
 /** Cautions before the answer, both leads named, every control as high as a gloved thumb needs. */
@@ -163,7 +177,7 @@ async function expectCard(page: Page): Promise<void> {
   }
 }
 
-async function startedHunt(address: string): Promise<string> {
+async function startedHunt(address: string, more: readonly object[] = []): Promise<string> {
   const response = await fetch(`${address}/api/v1/harnesses/tern/hunts`, {
     method: 'POST',
     headers: { 'content-type': 'application/json' },
@@ -171,6 +185,7 @@ async function startedHunt(address: string): Promise<string> {
       symptoms: [
         { kind: 'function', function: 'E1:dip', state: 'Dip', report: 'dead' },
         { kind: 'function', function: 'E2:dip', state: 'Dip', report: 'works' },
+        ...more,
       ],
     }),
   });

@@ -132,7 +132,10 @@ function gridSteps(inquiry: Inquiry, hypothesis: Hypothesis, volts: number, chec
     if (step < 0) below = Math.max(below, -step);
     else above = Math.max(above, step);
   }
-  return { below, above };
+  if (!inquiry.endsGrid(hypothesis)) return { below, above };
+  // Beyond the end of the grid as much is lost again, at most all.
+  const onwards = Math.min(Math.max(below, above), Math.abs(volts));
+  return volts < 0 ? { below, above: Math.max(above, onwards) } : { below: Math.max(below, onwards), above };
 }
 
 /** Nobody knows how good a short is: what drops across it may be thrice that much, or nothing. */

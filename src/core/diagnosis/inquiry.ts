@@ -97,6 +97,14 @@ export class Inquiry {
     this.neighbourLists.set(hypothesis, found);
     return found;
   }
+
+  /** Whether one of its bad joints has the most ohms of the grid: a real one may have more. */
+  endsGrid(hypothesis: Hypothesis): boolean {
+    return singlesOf(hypothesis).some((single) => {
+      const near = this.neighbours(single);
+      return near.length > 0 && near.every((it) => ohmsOf(it) < ohmsOf(single));
+    });
+  }
 }
 
 function restOf({ restsOtherwise }: Hypothesis, view: Prediction): Prediction {
@@ -119,13 +127,18 @@ function neighboursOf(hypotheses: readonly Hypothesis[]): Map<Hypothesis, readon
   }
   const neighbours = new Map<Hypothesis, readonly Hypothesis[]>();
   for (const family of families.values()) {
-    const inOrder = family.toSorted((a, b) => (a.faults[0].ohms ?? 0) - (b.faults[0].ohms ?? 0));
-    inOrder.forEach((hypothesis, i) => {
-      neighbours.set(
-        hypothesis,
-        [inOrder[i - 1], inOrder[i + 1]].filter((near) => near !== undefined),
-      );
-    });
+    // Where the circuit can rest in two ways there are two of the same ohms: a step goes to other ohms.
+    const grid = [...new Set(family.map(ohmsOf))].sort((a, b) => a - b);
+    for (const hypothesis of family) {
+      const at = grid.indexOf(ohmsOf(hypothesis));
+      const near = [grid[at - 1], grid[at + 1]].flatMap((ohms) => {
+        const alike = family.filter((it) => ohmsOf(it) === ohms);
+        return alike.find((it) => it.restsOtherwise === hypothesis.restsOtherwise) ?? alike[0] ?? [];
+      });
+      neighbours.set(hypothesis, near);
+    }
   }
   return neighbours;
 }
+
+const ohmsOf = ({ faults: [fault] }: Hypothesis): number => fault.ohms ?? 0;

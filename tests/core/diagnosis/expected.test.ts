@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { faultCatalogue } from '../../../src/core/diagnosis/catalogue.js';
 import { expectCheck } from '../../../src/core/diagnosis/expect-check.js';
 import { narrower, normalBelow, normalDensity } from '../../../src/core/diagnosis/expected.js';
-import { hypothesesOf, nothingWrong } from '../../../src/core/diagnosis/hypotheses.js';
+import { byRest, type Hypothesis, hypothesesOf, nothingWrong } from '../../../src/core/diagnosis/hypotheses.js';
 import { Inquiry } from '../../../src/core/diagnosis/inquiry.js';
 import { classesOf, classShares } from '../../../src/core/diagnosis/outcome-classes.js';
 import { createPredictor } from '../../../src/core/diagnosis/predictor.js';
@@ -56,5 +56,34 @@ describe('volts behind a bad joint', () => {
       expect(classShares(classes, expectCheck(inquiry, hypothesis, check))[reversed], hypothesis.id).toBeLessThan(
         0.002,
       );
+  });
+
+  it('is as wide on the side of more ohms where the circuit can rest in two ways', () => {
+    const check = { kind: 'volts', state, red: 'X1.plug/1', black: 'BAT1/neg' } as const;
+    const family = hypotheses.filter(({ faults: [fault] }) => fault?.mode === 'high-resistance');
+    const steps = family.toSorted((a, b) => (a.faults[0].ohms ?? 0) - (b.faults[0].ohms ?? 0));
+    const [, , , middle] = steps;
+    const split = hypotheses.flatMap((it) => (it === middle ? byRest(it) : it));
+    const twice = new Inquiry(model, createPredictor(model), split, state, 'E1');
+    const halves = (asked: Inquiry, hypothesis: Hypothesis): number[] => {
+      const expected = expectCheck(asked, hypothesis, check);
+      const [part] = expected.kind === 'number' ? expected.parts : [];
+      return [part.sd, part.sdAbove ?? part.sd];
+    };
+    for (const rest of split.filter(({ id }) => id.startsWith(middle.id)))
+      expect(halves(twice, rest), rest.id).toEqual(halves(inquiry, middle));
+    expect(halves(inquiry, middle)[0]).toBeGreaterThan(0.5);
+  });
+
+  it('is as wide again beyond the end of the grid, at most down to nothing', () => {
+    // Behind 640 Ω a relay coil of some 90 Ω has 1.5 V left; behind 1,300 Ω it has half of that.
+    const feed = hypothesesOf(model, { own: new Set(['W5@S1/2']), beside: new Set() }, { profile: 'in-service' });
+    const coil = new Inquiry(model, createPredictor(model), feed, state, 'E1');
+    const check = { kind: 'volts', state, red: 'K1/86', black: 'BAT1/neg' } as const;
+    const most = feed.reduce((one, other) => ((other.faults[0]?.ohms ?? 0) > (one.faults[0]?.ohms ?? 0) ? other : one));
+    const expected = expectCheck(coil, most, check);
+    const [{ mean, sd }] = expected.kind === 'number' ? expected.parts : [];
+    expect(mean).toBeGreaterThan(0.5);
+    expect(mean / 2).toBeGreaterThan(mean - 2 * sd);
   });
 });

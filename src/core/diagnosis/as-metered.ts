@@ -10,7 +10,7 @@ import type { Inquiry } from './inquiry.js';
 import type { Prediction } from './prediction.js';
 import type { StateChoice } from './shapes/check.js';
 
-/** Less than this drops nothing worth reading along wires, coils and filaments. */
+/** Less than this, amperes, drops nothing worth reading along wires, coils and filaments (engineering judgement). */
 const NO_AMPS = 1e-5;
 /** A stretch longer than this is a rail, and held by what feeds it. */
 const MOST_POINTS = 80;

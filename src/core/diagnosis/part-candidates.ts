@@ -13,6 +13,7 @@ import type { Posterior } from './suspects.js';
 /** Each is a state of its own to be worked out, for all that is left. */
 const FEW_HYPOTHESES = 80;
 const MOST_PARTS = 4;
+/** Share of the suspicion on either side that is worth the work (engineering judgement). */
 const WORTH_PARTING = 0.03;
 const LONGEST_NAME = 60;
 

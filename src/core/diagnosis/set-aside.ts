@@ -10,7 +10,7 @@ import { sumOfLogs } from './log-sums.js';
 
 /** Of vehicles with one fault, so many have a second that is complained of in the same breath (engineering judgement). */
 const SECOND_SHARE = 0.25;
-/** As the logarithm of odds. */
+/** As the logarithm of odds (engineering judgement). */
 const OUT_OF_SIGHT = 25;
 
 /** Items that are left out for now: complaints, and looks that only showed again what was complained of. */

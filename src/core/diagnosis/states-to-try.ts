@@ -17,7 +17,7 @@ import type { Posterior } from './suspects.js';
 const MOST_STATES = 2;
 /** Of those that look promising so many are tried before giving up. */
 const MOST_TRIED = 6;
-/** Share of the suspicion that a consumer must clear, or leave, to be worth the walk to the switch. */
+/** Share of the suspicion that a consumer must clear, or leave, to be worth the walk to the switch (engineering judgement). */
 const WORTH_MOVING = 0.05;
 /** Of the same consumer run by another way: it clears what both share, or leaves it (engineering judgement). */
 const SAME_BY_OTHER_WAY = 0.3;

@@ -42,6 +42,7 @@ const FALSE_COMES_AND_GOES = 0.05;
 /** Singles are given up when the best explains so much worse than `unknown`, or when what nobody listed is so likely. */
 const PAIRS_BELOW = 1 / 50;
 const PAIRS_ABOVE = 0.15;
+/** Or when what comes and goes is so likely though nobody told of it (engineering judgement). */
 const PAIRS_ABOVE_FLEETING = 0.4;
 const MOST_PARTNERS = 200;
 const MOST_PAIRS = 200;

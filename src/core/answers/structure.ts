@@ -2,6 +2,8 @@
  * Which elements may feed, return or control a consumer, over all states: the record's circuits without any number.
  * Conductors and contacts count whatever their position; loads, coils and sources end a path.
  */
+import { blockForest } from '../graph/blocks.js';
+import { viewOf } from '../graph/conductive-view.js';
 import type { Element, Gate } from '../graph/element.js';
 import type { HarnessGraph } from '../graph/harness-graph.js';
 import { isAlwaysClosed, waysToRail } from './ways-to-rail.js';
@@ -69,7 +71,7 @@ export function structureOf(graph: HarnessGraph): Structure {
   const minusRoots = [...new Set([graph.reference, ...sources.map((source) => source.b)])].filter(
     (point) => !plusRail.has(point),
   );
-  const seriesSources = sources.filter((source) => plusRail.has(source.b));
+  const series = seriesChain(graph, [...passable.values()], sources, plusRail);
 
   const plus = waysToRail(graph, [...passable.values()], { rail: plusRail, sources: positives, otherRail: minusRail });
   const minus = waysToRail(graph, [...passable.values()], {
@@ -79,7 +81,7 @@ export function structureOf(graph: HarnessGraph): Structure {
   });
   const direct = (ends: readonly string[]): { feed: Set<string>; return: Set<string> } => {
     const feed = plus(ends);
-    for (const source of feed.size > 0 ? seriesSources : []) feed.add(source.id);
+    for (const id of feed.size > 0 ? series : []) feed.add(id);
     return { feed, return: minus(ends) };
   };
   const converters = sources
@@ -113,6 +115,29 @@ export function structureOf(graph: HarnessGraph): Structure {
       return circuitry;
     },
   };
+}
+
+/** Sources whose minus is the plus of another, with what joins the two: two batteries of 12 V make 24 V over it. */
+function seriesChain(
+  graph: HarnessGraph,
+  passable: readonly Element[],
+  sources: readonly Element[],
+  plusRail: ReadonlySet<string>,
+): string[] {
+  const upper = sources.filter((source) => plusRail.has(source.b));
+  if (upper.length === 0) return [];
+  const view = viewOf(
+    graph,
+    passable.filter((element) => isAlwaysClosed(graph, element)),
+  );
+  return upper.flatMap((source) => {
+    const others = sources.filter((it) => it !== source).map(({ a }) => a);
+    const sections = blockForest(view, others).sectionsTo(source.b) ?? [];
+    return [
+      source.id,
+      ...sections.flatMap((section) => (section.kind === 'series' ? [section.element] : section.elements)),
+    ];
+  });
 }
 
 /** Follows coils and modules that close the given elements, breadth first; each is visited once. */

@@ -112,3 +112,21 @@ describe('feeds on the trailer', () => {
     for (const share of grounds) expect(share.functions).not.toContain(first);
   });
 });
+
+describe('feeds on two batteries in series', () => {
+  const heron = fixtureModel('heron');
+
+  it('agrees with brute force, the link between the batteries included', () => {
+    const running = (heron.graph.record.states ?? []).flatMap(({ name, engine }) =>
+      engine === 'running'
+        ? []
+        : [...heron.graph.functions.keys()].slice(0, 40).map((fn) => ({ fn, name, answer: ask(heron, fn, name) })),
+    );
+    const some = running.filter(({ answer }) => answer.condition === 'works').slice(0, 4);
+    expect(some.length).toBe(4);
+    for (const { fn, name, answer } of some) {
+      expect([...answer.singlePointsOfFailure].sort(), `${fn} in ${name}`).toEqual(bruteForce(heron, fn, name).sort());
+      expect(answer.singlePointsOfFailure).toContain('H3');
+    }
+  }, 60_000);
+});

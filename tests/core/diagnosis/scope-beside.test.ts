@@ -101,3 +101,13 @@ describe('the scope of a lamp that is switched to ground and stays on', () => {
     expect(shorted).toEqual(expect.arrayContaining(['W5', 'W6', 'W7']));
   });
 });
+
+describe('the scope of anything on two batteries in series', () => {
+  it('holds the link between them: open, it takes the whole vehicle down', () => {
+    const model = fixtureModel('heron');
+    const [fn] = model.graph.functions.values();
+    const [{ name: state }] = model.graph.record.states ?? [];
+    const { own } = scopeOf(model, [{ kind: 'function', function: fn.id, state, report: 'dead' }]);
+    for (const id of ['H3', 'H3@BatA/pos', 'H3@BatB/neg']) expect(own, id).toContain(id);
+  });
+});

@@ -2,7 +2,7 @@
  * Which elements may feed, return or control a consumer, over all states: the record's circuits without any number.
  * Conductors and contacts count whatever their position; loads, coils and sources end a path.
  */
-import { blockForest } from '../graph/blocks.js';
+import { blockForest, elementsOn } from '../graph/blocks.js';
 import { viewOf } from '../graph/conductive-view.js';
 import type { Element, Gate } from '../graph/element.js';
 import type { HarnessGraph } from '../graph/harness-graph.js';
@@ -132,11 +132,7 @@ function seriesChain(
   );
   return upper.flatMap((source) => {
     const others = sources.filter((it) => it !== source).map(({ a }) => a);
-    const sections = blockForest(view, others).sectionsTo(source.b) ?? [];
-    return [
-      source.id,
-      ...sections.flatMap((section) => (section.kind === 'series' ? [section.element] : section.elements)),
-    ];
+    return [source.id, ...elementsOn(blockForest(view, others).sectionsTo(source.b) ?? [])];
   });
 }
 

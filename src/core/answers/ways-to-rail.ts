@@ -2,7 +2,7 @@
  * Elements on the ways from a point to a rail, and along the rail to its sources, over all positions that can hold at once.
  * A way through a switch or relay in two positions at the same time is no way.
  */
-import { type BlockForest, blockForest } from '../graph/blocks.js';
+import { type BlockForest, blockForest, elementsOn } from '../graph/blocks.js';
 import { viewOf } from '../graph/conductive-view.js';
 import type { Element } from '../graph/element.js';
 import type { HarnessGraph } from '../graph/harness-graph.js';
@@ -63,8 +63,7 @@ export function isAlwaysClosed(graph: HarnessGraph, element: Element): boolean {
 }
 
 function elementsTo(graph: HarnessGraph, forest: BlockForest, point: string): Element[] {
-  return (forest.sectionsTo(point) ?? [])
-    .flatMap((section) => (section.kind === 'series' ? [section.element] : section.elements))
+  return elementsOn(forest.sectionsTo(point) ?? [])
     .map((id) => graph.elements.get(id))
     .filter((element) => element !== undefined);
 }

@@ -8,6 +8,7 @@ import type { OperatingState } from '../record/state.js';
 import { isFree } from './left-alone.js';
 import type { Live } from './live.js';
 import type { Check } from './shapes/check.js';
+import { nameWith } from './state-name.js';
 import type { Posterior } from './suspects.js';
 
 /** Each is a state of its own to be worked out, for all that is left. */
@@ -15,7 +16,6 @@ const FEW_HYPOTHESES = 80;
 const MOST_PARTS = 4;
 /** Share of the suspicion on either side that is worth the work (engineering judgement). */
 const WORTH_PARTING = 0.03;
-const LONGEST_NAME = 60;
 
 /** None while the complaint is that something does not run. */
 export function partCandidates({ inquiry, probabilities }: Posterior, live: Live): Check[] {
@@ -35,7 +35,7 @@ export function partCandidates({ inquiry, probabilities }: Posterior, live: Live
     .map(({ told, ...apart }): Check => {
       const state = {
         ...source,
-        name: `${source.name.slice(0, Math.max(0, LONGEST_NAME - told.length - 2))}, ${told}`.slice(0, LONGEST_NAME),
+        name: nameWith(source.name, told),
         unplugged: [...(source.unplugged ?? []), ...(apart.unplugged ?? [])],
         detached: [...(source.detached ?? []), ...(apart.detached ?? [])],
       };

@@ -6,7 +6,7 @@
 import type { Model } from '../answers/model.js';
 import { consumerBehind } from '../answers/structure.js';
 import { isAlwaysClosed } from '../answers/ways-to-rail.js';
-import { blockForest } from '../graph/blocks.js';
+import { blockForest, elementsOn } from '../graph/blocks.js';
 import { viewOf } from '../graph/conductive-view.js';
 import type { Element, LoadFunction } from '../graph/element.js';
 import type { Symptom } from './shapes/symptom.js';
@@ -69,9 +69,7 @@ function alternatorCircuits(model: Model): string[] {
   const { graph, structure } = model;
   const firm = [...graph.elements.values()].filter((it) => structure.passable(it) && isAlwaysClosed(graph, it));
   const along = (from: string, to: readonly string[]): string[] =>
-    (blockForest(viewOf(graph, firm), to).sectionsTo(from) ?? []).flatMap((section) =>
-      section.kind === 'series' ? [section.element] : section.elements,
-    );
+    elementsOn(blockForest(viewOf(graph, firm), to).sectionsTo(from) ?? []);
   const isAlternator = ({ gates }: Element): boolean => gates.some(({ kind }) => kind === 'turning');
   const batteries = structure.sources.filter((source) => !isAlternator(source)).map(({ a }) => a);
   return structure.sources

@@ -9,6 +9,7 @@ import type { OperatingState } from '../record/state.js';
 import { isFree } from './left-alone.js';
 import type { Live } from './live.js';
 import type { Check } from './shapes/check.js';
+import { nameWith } from './state-name.js';
 import type { Posterior } from './suspects.js';
 
 /** Proposed once something that blows the fuse is this likely; each plug is a state of its own to be worked out. */
@@ -19,7 +20,6 @@ const MOST_PLUGS = 4;
 const FEW_HYPOTHESES = 80;
 const MOST_SWITCHES = 3;
 const MOST_WIRES = 4;
-const LONGEST_NAME = 60;
 
 export function shortCandidates({ inquiry, probabilities }: Posterior, live: Live): Check[] {
   const { model, mainState } = inquiry;
@@ -45,10 +45,9 @@ export function shortCandidates({ inquiry, probabilities }: Posterior, live: Liv
   ];
   return ways.map((way): Check => {
     // The name of the state says what the hands do.
-    const told = `, ${way.told}, new fuse in ${fuse}`;
     const state = {
       ...source,
-      name: `${source.name.slice(0, Math.max(0, LONGEST_NAME - told.length))}${told}`.slice(0, LONGEST_NAME),
+      name: nameWith(source.name, `${way.told}, new fuse in ${fuse}`),
       unplugged: [...(source.unplugged ?? []), ...(way.unplugged ?? [])],
       positions: { ...source.positions, ...way.positions },
       detached: [...(source.detached ?? []), ...(way.detached ?? [])],

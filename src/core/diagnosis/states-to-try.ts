@@ -12,6 +12,7 @@ import { changeMinutes, LOOK_MINUTES } from './check-cost.js';
 import type { Inquiry } from './inquiry.js';
 import type { Live } from './live.js';
 import type { StateChoice } from './shapes/check.js';
+import { nameWith } from './state-name.js';
 import type { Posterior } from './suspects.js';
 
 const MOST_STATES = 2;
@@ -21,7 +22,6 @@ const MOST_TRIED = 6;
 const WORTH_MOVING = 0.05;
 /** Of the same consumer run by another way: it clears what both share, or leaves it (engineering judgement). */
 const SAME_BY_OTHER_WAY = 0.3;
-const LONGEST_NAME = 60;
 
 /** A state with the consumers that only it switches on, or switches on by another way. */
 interface Idea {
@@ -165,8 +165,7 @@ function isHandSwitch(part: Part): boolean {
 }
 
 function stateName(main: string, part: Part, position: string): string {
-  const told = `, ${part.address}${part.name === undefined ? '' : ` (${part.name})`} at ${position}`;
-  return `${main.slice(0, Math.max(0, LONGEST_NAME - told.length))}${told}`.slice(0, LONGEST_NAME);
+  return nameWith(main, `${part.address}${part.name === undefined ? '' : ` (${part.name})`} at ${position}`);
 }
 
 function positionsKey({ positions }: ResolvedState): string {

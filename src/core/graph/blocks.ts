@@ -48,6 +48,11 @@ function indexOf(view: ConductiveView, point: string): number {
   return index ?? NONE;
 }
 
+/** All elements on any way through the sections. */
+export function elementsOn(sections: readonly Section[]): string[] {
+  return sections.flatMap((section) => (section.kind === 'series' ? [section.element] : section.elements));
+}
+
 /** Sections between two points in order, or null when they do not conduct to each other. */
 export function sectionsBetween(view: ConductiveView, from: string, to: string): readonly Section[] | null {
   return blockForest(view, [from]).sectionsTo(to);

@@ -1,7 +1,7 @@
 // Ways through a view: the one of least resistance, and up to a few more that are spelled out.
 // It must not say how the current divides among them.
 
-import { type BlockForest, blockForest, type Section } from './blocks.js';
+import { type BlockForest, blockForest, elementsOn, type Section } from './blocks.js';
 import type { ConductiveView } from './conductive-view.js';
 import { countPaths } from './count-paths.js';
 import { naturalCompare } from './natural-compare.js';
@@ -52,8 +52,7 @@ export function shortestPaths(
 ): PathList {
   const sections = sectionsFrom(view, from, to);
   if (sections === null || from === to) return { paths: [], more: 0, moreIsLowerBound: false };
-  const onSomePath = sections.flatMap((section) => (section.kind === 'series' ? [section.element] : section.elements));
-  const paths = yen(view, new PathFinder(view, onSomePath), from, to, limit);
+  const paths = yen(view, new PathFinder(view, elementsOn(sections)), from, to, limit);
   const total = countPaths(view, sections);
   return { paths, more: Math.max(0, total.count - paths.length), moreIsLowerBound: total.isLowerBound };
 }

@@ -70,7 +70,7 @@ describe('two complaints', () => {
     expect(ended).toBe('cured');
     expect(vehicle.left).toEqual([]);
     expect(repairs.map(({ isRight }) => isRight)).toEqual([true, true]);
-    // One lamp at a time takes an electrician four or five looks and readings each.
+    // One lamp at a time takes an electrician four or five looks and readings each (engineering judgement).
     expect(checks).toBeLessThanOrEqual(12);
   });
 
